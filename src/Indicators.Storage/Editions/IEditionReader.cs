@@ -1,0 +1,118 @@
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using NodaTime;
+
+namespace Indicators.Storage.Editions;
+
+/// <summary>Where an edition stands.</summary>
+public enum EditionState
+{
+    /// <summary>Being computed; finished areas are kept so that the work can go on after a stop.</summary>
+    Unfinished,
+
+    /// <summary>Computed, shown to nobody yet.</summary>
+    Draft,
+
+    /// <summary>The one that pages show.</summary>
+    Published,
+
+    /// <summary>Shown once, replaced by a later one, still readable by its number.</summary>
+    Earlier,
+}
+
+/// <summary>An edition's head.</summary>
+/// <param name="Number">Its number, from 1, never reused.</param>
+/// <param name="State">Where it stands.</param>
+/// <param name="CreatedAt">When its computation ended. Not part of any hash.</param>
+/// <param name="PublishedAt">When it was published, or null.</param>
+/// <param name="Manifest">What it rests on.</param>
+/// <param name="Counts">How much went into it.</param>
+/// <param name="Warnings">What to know about it.</param>
+public sealed record EditionHeader(
+    long Number,
+    EditionState State,
+    Instant CreatedAt,
+    Instant? PublishedAt,
+    EditionManifest Manifest,
+    EditionCounts Counts,
+    IReadOnlyList<EditionWarning> Warnings);
+
+/// <summary>The shape of a watershed as published.</summary>
+/// <param name="Code">The watershed.</param>
+/// <param name="GeometryJson">A GeoJSON (RFC 7946) Polygon or MultiPolygon geometry, longitude before latitude, WGS 84.</param>
+public sealed record AreaShape(WatershedCode Code, string GeometryJson);
+
+/// <summary>
+/// Reads editions, and nothing but editions: what public pages, interfaces and exports may know.
+/// Every list is empty, never null, when there is nothing; orders are those of the result types.
+/// </summary>
+public interface IEditionReader
+{
+    /// <summary>The published edition, or null when nothing has been published yet.</summary>
+    EditionHeader? Published();
+
+    /// <summary>The edition with this number, published now or earlier; null for drafts and unknown numbers.</summary>
+    EditionHeader? ByNumber(long number);
+
+    /// <summary>All published and earlier editions, latest first.</summary>
+    IReadOnlyList<EditionHeader> All();
+
+    /// <summary>All areas, ordered by code.</summary>
+    IReadOnlyList<Area> Areas(long edition);
+
+    /// <summary>One area, or null.</summary>
+    Area? AreaOf(long edition, WatershedCode code);
+
+    /// <summary>Shapes of areas, ordered by code; areas without a shape are left out.</summary>
+    IReadOnlyList<AreaShape> Shapes(long edition);
+
+    /// <summary>The edition's species, ordered by id.</summary>
+    IReadOnlyList<Species> Species(long edition);
+
+    /// <summary>Trends, of one area or one species or both, ordered by area, then species.</summary>
+    IReadOnlyList<Trend> Trends(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Indices, of one area or one species or both, ordered by area, species, season.</summary>
+    IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Group indices, ordered by area, season.</summary>
+    IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null);
+
+    /// <summary>Conditions with their lines, ordered by area, season.</summary>
+    IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null);
+
+    /// <summary>Effort by season, ordered by area, season.</summary>
+    IReadOnlyList<SeasonEffort> Effort(long edition, WatershedCode? area = null);
+
+    /// <summary>The edition's own redacted copy of the accepted surveys, ordered by date, then id.</summary>
+    IEnumerable<PublishedSurvey> Surveys(long edition);
+}
+
+/// <summary>
+/// One accepted survey as an edition publishes it: no observer, no notes, no coordinates, and no call of a protected species.
+/// </summary>
+/// <param name="Id">The survey.</param>
+/// <param name="Station">Where.</param>
+/// <param name="Wetland">The wetland listened to.</param>
+/// <param name="Watershed">The smallest watershed.</param>
+/// <param name="Date">The evening.</param>
+/// <param name="StartTime">Local start, or null.</param>
+/// <param name="Minutes">Minutes of listening, or null.</param>
+/// <param name="AirTempC">Air temperature in °C, or null.</param>
+/// <param name="WindBeaufort">Wind force 0 to 12, or null.</param>
+/// <param name="SkyCode">Sky code as written, or null.</param>
+/// <param name="Noise">Noise as written, or null.</param>
+/// <param name="Calls">What was heard of species that are not protected.</param>
+public sealed record PublishedSurvey(
+    Id<Survey> Id,
+    Id<Station> Station,
+    Id<Wetland> Wetland,
+    WatershedCode Watershed,
+    LocalDate Date,
+    LocalTime? StartTime,
+    double? Minutes,
+    double? AirTempC,
+    int? WindBeaufort,
+    string? SkyCode,
+    string? Noise,
+    IReadOnlyList<Call> Calls);
