@@ -61,7 +61,7 @@ internal static class ImportWriter
             """
             INSERT INTO survey (id, survey_id, station, date, start_time, minutes, observer, air_temp_c, wind_beaufort,
                 sky_code, noise, notes, review, import, file, line)
-            VALUES ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)
+            VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)
             ON CONFLICT (id) DO UPDATE SET
                 station = excluded.station,
                 date = excluded.date,
@@ -77,9 +77,8 @@ internal static class ImportWriter
                 import = excluded.import,
                 file = excluded.file,
                 line = excluded.line
-            """,
-            16);
-        using var call = new BulkCommand(connection, "INSERT INTO call (survey, species, level) VALUES ($1, $2, $3)", 3);
+            """);
+        using var call = new BulkCommand(connection, "INSERT INTO call (survey, species, level) VALUES (?1, ?2, ?3)");
         for (int done = 0; done < entries.Count; done++)
         {
             if (done % ReportEvery == 0)
@@ -94,25 +93,26 @@ internal static class ImportWriter
                 SetAside(connection, key, import);
             else
                 key = next++;
-            insert.Run(
-                key,
-                name,
-                stations[survey.Station.ToString()],
-                StoredText.Of(survey.Date),
-                survey.StartTime is { } start ? StoredText.Of(start) : null,
-                survey.Minutes,
-                survey.Observer,
-                survey.AirTempC,
-                survey.WindBeaufort,
-                survey.SkyCode,
-                survey.Noise,
-                survey.Notes,
-                Review(entry.Review),
-                import,
-                entry.File,
-                entry.Line);
+            insert
+                .Whole(1, key)
+                .Text(2, name)
+                .Whole(3, stations[survey.Station.ToString()])
+                .Text(4, StoredText.Of(survey.Date))
+                .Text(5, survey.StartTime is { } start ? StoredText.Of(start) : null)
+                .Real(6, survey.Minutes)
+                .Text(7, survey.Observer)
+                .Real(8, survey.AirTempC)
+                .Whole(9, survey.WindBeaufort)
+                .Text(10, survey.SkyCode)
+                .Text(11, survey.Noise)
+                .Text(12, survey.Notes)
+                .Text(13, Review(entry.Review))
+                .Whole(14, import)
+                .Text(15, entry.File)
+                .Whole(16, entry.Line)
+                .Run();
             foreach (var heard in survey.Calls)
-                call.Run(key, species[heard.Species.ToString()], heard.Level.Value);
+                call.Whole(1, key).Whole(2, species[heard.Species.ToString()]).Whole(3, heard.Level.Value).Run();
         }
         progress?.Report(entries.Count);
     }
