@@ -27,6 +27,18 @@ internal sealed class BulkCommand : IDisposable
     internal BulkCommand Real(int position, double? value) =>
         Bound(value is { } number ? raw.sqlite3_bind_double(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
 
+    /// <summary>Binds a value of one of the kinds a column can hold.</summary>
+    internal BulkCommand Any(int position, object? value) => value switch
+    {
+        null => Text(position, null),
+        string text => Text(position, text),
+        double number => Real(position, number),
+        int number => Whole(position, number),
+        long number => Whole(position, number),
+        bool flag => Whole(position, flag ? 1 : 0),
+        _ => throw new ArgumentException($"No column holds a {value.GetType().Name}.", nameof(value)),
+    };
+
     /// <summary>Runs the row that was bound.</summary>
     internal void Run()
     {

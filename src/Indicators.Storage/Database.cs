@@ -98,14 +98,14 @@ public sealed class Database : IDisposable
         new(kind, Path) { Found = found, Supported = Migrations.Latest };
 
     /// <summary>Runs a reading operation on one consistent snapshot.</summary>
-    internal T Read<T>(Func<SqliteConnection, T> operation) => Guarded(connection =>
+    internal T Read<T>(Func<SqliteConnection, T> operation) => OnConnection(connection =>
     {
         using var transaction = connection.BeginTransaction(deferred: true);
         return operation(connection);
     });
 
     /// <summary>Runs a writing operation in one transaction: all of it, or, when it throws, nothing.</summary>
-    internal T Write<T>(Func<SqliteConnection, T> operation) => Guarded(connection =>
+    internal T Write<T>(Func<SqliteConnection, T> operation) => OnConnection(connection =>
     {
         using var transaction = connection.BeginTransaction();
         var result = operation(connection);
@@ -120,12 +120,27 @@ public sealed class Database : IDisposable
         return true;
     });
 
-    private T Guarded<T>(Func<SqliteConnection, T> operation)
+    /// <summary>Reads one consistent snapshot row by row, for as long as the caller goes on asking.</summary>
+    internal IEnumerable<T> Stream<T>(Func<SqliteConnection, IEnumerable<T>> operation)
+    {
+        using var connection = Guarded(Connect);
+        using var transaction = connection.BeginTransaction(deferred: true);
+        using var rows = Guarded(() => operation(connection)).GetEnumerator();
+        while (Guarded(rows.MoveNext))
+            yield return rows.Current;
+    }
+
+    private T OnConnection<T>(Func<SqliteConnection, T> operation) => Guarded(() =>
+    {
+        using var connection = Connect();
+        return operation(connection);
+    });
+
+    private T Guarded<T>(Func<T> operation)
     {
         try
         {
-            using var connection = Connect();
-            return operation(connection);
+            return operation();
         }
         catch (SqliteException failure) when (SqliteFailures.Kind(failure) is { } kind)
         {
