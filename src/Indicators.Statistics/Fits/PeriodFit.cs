@@ -1,0 +1,324 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+using Indicators.Statistics.Panels;
+
+namespace Indicators.Statistics.Fits;
+
+/// <summary>
+/// The annual model log E[y_st] = log n_st + α_s + γ_t, unit effects profiled out.
+/// </summary>
+/// <remarks>
+/// Objective: ℓ(γ) = Σ_s m_s Σ_t y_st log p_st with p_st = n_st e^{γ_t} / Σ_u n_su e^{γ_u}. Gradient: c_t − μ_t with
+/// c_t = Σ_s m_s y_st and μ_t = Σ_s m_s Y_s p_st. Hessian: −(diag μ − Σ_s m_s Y_s p_s p_sᵀ), rank one less than the periods,
+/// so the last linked period is held still. A first step by proportional fitting, then Newton's method; close to the
+/// maximum the factor is kept for several steps. No units × (units + periods) matrix is ever formed: the Hessian is built
+/// from blocks of units held in the first-level cache, in a fixed order.
+/// One object a thread; nothing is allocated between fits.
+/// </remarks>
+public sealed class PeriodFit
+{
+    private const int MaximumIterations = 200;
+    private const int Block = 32;
+
+    /// <summary>Newton steps longer than this on the log scale are replaced by proportional fitting, which never overshoots.</summary>
+    private const double LongestStep = 2;
+
+    /// <summary>Below this step the last factor is good enough for the next one.</summary>
+    private const double KeepFactorBelow = 0.05;
+
+    private readonly int _stride;
+    private readonly double[] _gamma, _e, _mu, _cross, _block, _factor, _step;
+    private readonly UInt128[] _reach;
+
+    /// <summary>A workspace for one panel.</summary>
+    public PeriodFit(PanelCounts panel)
+    {
+        _stride = panel.Stride;
+        _gamma = new double[_stride];
+        _e = new double[_stride];
+        _mu = new double[_stride];
+        _step = new double[_stride];
+        _cross = new double[_stride * _stride];
+        _factor = new double[_stride * _stride];
+        _block = new double[Block * _stride];
+        _reach = new UInt128[panel.Periods];
+    }
+
+    /// <summary>The periods with a finite effect in the last fit, as bits; 0 when there is no reference.</summary>
+    internal UInt128 Linked { get; private set; }
+
+    /// <summary>The periods forced to zero in the last fit, as bits.</summary>
+    internal UInt128 Zero { get; private set; }
+
+    /// <summary>How often the Hessian was built in the last fit.</summary>
+    public int Hessians { get; private set; }
+
+    /// <summary>How often the gradient was evaluated in the last fit.</summary>
+    public int Gradients { get; private set; }
+
+    /// <summary>Whether the last fit has a reference component and converged.</summary>
+    public bool Succeeded { get; private set; }
+
+    /// <summary>How a period stood in the last fit.</summary>
+    public PeriodStatus StatusOf(int period) =>
+        (Linked >> period & 1) != 0 ? PeriodStatus.Linked
+        : (Zero >> period & 1) != 0 ? PeriodStatus.ForcedToZero
+        : PeriodStatus.NotLinked;
+
+    /// <summary>γ of each period of the last fit, natural log scale; meaningful for linked periods up to one common constant.</summary>
+    public ReadOnlySpan<double> Effects => _gamma.AsSpan(0, _reach.Length);
+
+    /// <summary>Fits one resample.</summary>
+    /// <param name="sample">The resample of the panel this workspace was made for.</param>
+    /// <param name="reference">Which periods are the reference (the baseline), true or false a period.</param>
+    /// <param name="start">Effects to start from, one a period; empty for zeros.</param>
+    /// <param name="tolerance">The largest last step of any effect.</param>
+    /// <returns>Whether there is a fit; false when the reference periods are silent or cannot be compared.</returns>
+    public bool Fit(Resample sample, ReadOnlySpan<bool> reference, ReadOnlySpan<double> start, double tolerance = 1e-7)
+    {
+        Hessians = Gradients = 0;
+        Succeeded = false;
+        UInt128 referenceBits = 0;
+        for (int t = 0; t < reference.Length; t++)
+            if (reference[t]) referenceBits |= UInt128.One << t;
+        PeriodComponent.Find(sample, referenceBits, _reach, out var linked, out var zero);
+        (Linked, Zero) = (linked, zero);
+        if (linked == 0)
+            return false;
+
+        int periods = sample.Panel.Periods;
+        int last = 127 - (int)UInt128.LeadingZeroCount(linked);
+        for (int t = 0; t < periods; t++)
+            _gamma[t] = start.IsEmpty || !double.IsFinite(start[t]) ? 0 : start[t];
+        if (UInt128.PopCount(linked) == 1)
+            return Succeeded = true;
+
+        bool haveFactor = false, proportional = true;
+        for (int i = 0; i < MaximumIterations; i++)
+        {
+            Evaluate(sample, withCross: !haveFactor && !proportional);
+            double longest;
+            if (proportional)
+            {
+                longest = ProportionalStep(sample.PeriodCounts, last);
+                proportional = false;
+            }
+            else
+            {
+                if (!haveFactor && !Factor(last))
+                {
+                    proportional = true;
+                    continue;
+                }
+                haveFactor = true;
+                longest = NewtonStep(sample.PeriodCounts, last);
+                if (!(longest <= LongestStep))
+                {
+                    (haveFactor, proportional) = (false, true);
+                    continue;
+                }
+                if (longest <= tolerance)
+                {
+                    Apply(linked);
+                    return Succeeded = true;
+                }
+                haveFactor = longest <= KeepFactorBelow;
+            }
+            Apply(linked);
+        }
+        return false;
+    }
+
+    /// <summary>Fits the sample itself, once, to full precision.</summary>
+    public static PeriodFit Of(PanelCounts panel, ReadOnlySpan<bool> reference)
+    {
+        var fit = new PeriodFit(panel);
+        fit.Fit(new Resample(panel), reference, default, 1e-13);
+        return fit;
+    }
+
+    /// <summary>
+    /// The model's covariance of γ_t − γ_last over the linked periods after a fit, the last linked period held still;
+    /// zero elsewhere. Trusts the Poisson variance and independent units.
+    /// </summary>
+    /// <param name="sample">The resample that was fitted.</param>
+    public double[,] ModelCovariance(Resample sample)
+    {
+        int periods = _reach.Length;
+        int last = 127 - (int)UInt128.LeadingZeroCount(Linked);
+        var covariance = new double[periods, periods];
+        Evaluate(sample, withCross: true);
+        if (!Succeeded || !Factor(last))
+            return covariance;
+        for (int column = 0; column < periods; column++)
+        {
+            if (column == last || StatusOf(column) != PeriodStatus.Linked)
+                continue;
+            Array.Clear(_step);
+            _step[column] = 1;
+            SymmetricSolve.Solve(_factor, _stride, periods, _step);
+            for (int row = 0; row < periods; row++)
+                covariance[row, column] = _step[row];
+        }
+        return covariance;
+    }
+
+    /// <summary>Expected counts μ, and with them Σ_s (m_s Y_s / D_s²) n_s n_sᵀ when a Hessian is wanted.</summary>
+    private void Evaluate(Resample sample, bool withCross)
+    {
+        Gradients++;
+        if (withCross)
+        {
+            Hessians++;
+            Array.Clear(_cross);
+        }
+        var panel = sample.Panel;
+        int periods = panel.Periods, stride = _stride, width = (periods + 3) / 4 * 4;
+        for (int t = 0; t < periods; t++)
+            _e[t] = (Linked >> t & 1) != 0 ? Math.Exp(_gamma[t]) : 0;
+        Array.Clear(_mu);
+        bool whole = Linked == PeriodMask.First(periods);
+        ref double exposures = ref MemoryMarshal.GetArrayDataReference(panel.Exposures);
+        ref double e = ref MemoryMarshal.GetArrayDataReference(_e);
+        ref double mu = ref MemoryMarshal.GetArrayDataReference(_mu);
+        ref double block = ref MemoryMarshal.GetArrayDataReference(_block);
+        int filled = 0;
+        foreach (int s in sample.Active)
+        {
+            double total = whole ? panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride + s] : LinkedTotal(panel, s);
+            if (total == 0)
+                continue;
+            nuint row = (nuint)(s * stride);
+            Vector256<double> sum = default;
+            for (int t = 0; t < width; t += 4)
+                sum = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref e, (nuint)t), sum);
+            double d = Vector256.Sum(sum), v = sample.Multipliers[s] * total / d;
+            var share = Vector256.Create(v);
+            for (int t = 0; t < width; t += 4)
+                Vector256.FusedMultiplyAdd(share, Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref mu, (nuint)t))
+                    .StoreUnsafe(ref mu, (nuint)t);
+            if (!withCross)
+                continue;
+            var root = Vector256.Create(Math.Sqrt(v / d));
+            nuint place = (nuint)(filled * stride);
+            for (int t = 0; t < width; t += 4)
+                (root * Vector256.LoadUnsafe(ref exposures, row + (nuint)t)).StoreUnsafe(ref block, place + (nuint)t);
+            if (++filled == Block)
+            {
+                AddCrossProducts(filled, periods);
+                filled = 0;
+            }
+        }
+        if (filled > 0)
+            AddCrossProducts(filled, periods);
+        for (int t = 0; t < periods; t++)
+            _mu[t] *= _e[t];
+    }
+
+    private double LinkedTotal(PanelCounts panel, int unit)
+    {
+        double total = 0;
+        for (int t = 0; t < panel.Periods; t++)
+            if ((Linked >> t & 1) != 0) total += panel.Counts[unit * _stride + t];
+        return total;
+    }
+
+    /// <summary>Adds QᵀQ of the block's rows to the upper triangle of the cross products, in tiles of 4 × 8 registers.</summary>
+    private void AddCrossProducts(int rows, int periods)
+    {
+        int stride = _stride;
+        ref double q = ref MemoryMarshal.GetArrayDataReference(_block);
+        ref double cross = ref MemoryMarshal.GetArrayDataReference(_cross);
+        for (int i = 0; i < periods; i += 4)
+        {
+            for (int j = i; j < periods; j += 8)
+            {
+                nuint a0 = (nuint)(i * stride + j), a1 = a0 + (nuint)stride, a2 = a1 + (nuint)stride, a3 = a2 + (nuint)stride;
+                var x0 = Vector256.LoadUnsafe(ref cross, a0);
+                var y0 = Vector256.LoadUnsafe(ref cross, a0 + 4);
+                var x1 = Vector256.LoadUnsafe(ref cross, a1);
+                var y1 = Vector256.LoadUnsafe(ref cross, a1 + 4);
+                var x2 = Vector256.LoadUnsafe(ref cross, a2);
+                var y2 = Vector256.LoadUnsafe(ref cross, a2 + 4);
+                var x3 = Vector256.LoadUnsafe(ref cross, a3);
+                var y3 = Vector256.LoadUnsafe(ref cross, a3 + 4);
+                nuint row = 0;
+                for (int s = 0; s < rows; s++, row += (nuint)stride)
+                {
+                    var u = Vector256.LoadUnsafe(ref q, row + (nuint)j);
+                    var w = Vector256.LoadUnsafe(ref q, row + (nuint)j + 4);
+                    var b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i));
+                    x0 = Vector256.FusedMultiplyAdd(b, u, x0);
+                    y0 = Vector256.FusedMultiplyAdd(b, w, y0);
+                    b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i + 1));
+                    x1 = Vector256.FusedMultiplyAdd(b, u, x1);
+                    y1 = Vector256.FusedMultiplyAdd(b, w, y1);
+                    b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i + 2));
+                    x2 = Vector256.FusedMultiplyAdd(b, u, x2);
+                    y2 = Vector256.FusedMultiplyAdd(b, w, y2);
+                    b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i + 3));
+                    x3 = Vector256.FusedMultiplyAdd(b, u, x3);
+                    y3 = Vector256.FusedMultiplyAdd(b, w, y3);
+                }
+                x0.StoreUnsafe(ref cross, a0);
+                y0.StoreUnsafe(ref cross, a0 + 4);
+                x1.StoreUnsafe(ref cross, a1);
+                y1.StoreUnsafe(ref cross, a1 + 4);
+                x2.StoreUnsafe(ref cross, a2);
+                y2.StoreUnsafe(ref cross, a2 + 4);
+                x3.StoreUnsafe(ref cross, a3);
+                y3.StoreUnsafe(ref cross, a3 + 4);
+            }
+        }
+    }
+
+    /// <summary>Proportional fitting, γ_t += log(c_t / μ_t): raises the likelihood always, and is exact on balanced data.</summary>
+    private double ProportionalStep(double[] counts, int last)
+    {
+        double shift = Math.Log(counts[last] / _mu[last]), longest = 0;
+        for (int t = 0; t < _reach.Length; t++)
+        {
+            if ((Linked >> t & 1) == 0)
+                continue;
+            _step[t] = Math.Log(counts[t] / _mu[t]) - shift;
+            longest = Math.Max(longest, Math.Abs(_step[t]));
+        }
+        return longest;
+    }
+
+    /// <summary>The information matrix, with every row that is not free made diagonal, factored as LDLᵀ.</summary>
+    private bool Factor(int last)
+    {
+        int periods = _reach.Length, stride = _stride;
+        double placeholder = _mu[last];
+        for (int t = 0; t < periods; t++)
+        {
+            bool freeT = (Linked >> t & 1) != 0 && t != last;
+            for (int u = t; u < periods; u++)
+            {
+                bool free = freeT && (Linked >> u & 1) != 0 && u != last;
+                _factor[t * stride + u] = free ? -_e[t] * _cross[t * stride + u] * _e[u] : 0;
+            }
+            _factor[t * stride + t] = freeT ? _factor[t * stride + t] + _mu[t] : placeholder;
+        }
+        return SymmetricSolve.Factor(_factor, stride, periods);
+    }
+
+    private double NewtonStep(double[] counts, int last)
+    {
+        int periods = _reach.Length;
+        for (int t = 0; t < periods; t++)
+            _step[t] = (Linked >> t & 1) != 0 && t != last ? counts[t] - _mu[t] : 0;
+        SymmetricSolve.Solve(_factor, _stride, periods, _step);
+        double longest = 0;
+        for (int t = 0; t < periods; t++)
+            longest = Math.Max(longest, Math.Abs(_step[t]));
+        return longest;
+    }
+
+    private void Apply(UInt128 linked)
+    {
+        for (int t = 0; t < _reach.Length; t++)
+            if ((linked >> t & 1) != 0) _gamma[t] += _step[t];
+    }
+}

@@ -1,0 +1,60 @@
+using MathNet.Numerics.Distributions;
+
+namespace Indicators.Statistics.Intervals;
+
+/// <summary>Quantiles of reference distributions.</summary>
+public static class Quantile
+{
+    /// <summary>The standard normal quantile of a probability between 0 and 1; ±∞ at the ends.</summary>
+    public static double OfNormal(double probability) => Normal.InvCDF(0, 1, probability);
+
+    /// <summary>The standard normal distribution function.</summary>
+    public static double NormalCdf(double z) => Normal.CDF(0, 1, z);
+
+    /// <summary>The quantile of Student's t with so many degrees of freedom, which need not be whole.</summary>
+    /// <remarks>The library's root search stops at 1e-8 or so; two Newton steps on its own distribution function finish it.</remarks>
+    public static double OfStudentT(double probability, double degreesOfFreedom)
+    {
+        if (probability is <= 0 or >= 1)
+            return Normal.InvCDF(0, 1, probability);
+        double t = StudentT.InvCDF(0, 1, degreesOfFreedom, probability);
+        for (int i = 0; i < 2; i++)
+            t -= (StudentT.CDF(0, 1, degreesOfFreedom, t) - probability) / StudentT.PDF(0, 1, degreesOfFreedom, t);
+        return t;
+    }
+}
+
+/// <summary>Quantiles of samples. Values may be infinite; they are ranked, not dropped.</summary>
+public static class SampleQuantile
+{
+    /// <summary>Hyndman and Fan's type 6, for Monte Carlo draws: position p (n + 1), between neighbours linearly.</summary>
+    /// <param name="sorted">The values in ascending order, at least one.</param>
+    /// <param name="probability">0 to 1.</param>
+    public static double Type6(ReadOnlySpan<double> sorted, double probability)
+    {
+        double position = probability * (sorted.Length + 1);
+        int below = (int)Math.Floor(position);
+        if (below < 1) return sorted[0];
+        if (below >= sorted.Length) return sorted[^1];
+        double fraction = position - below, low = sorted[below - 1], high = sorted[below];
+        if (fraction == 0 || low == high) return low;
+        return double.IsInfinity(low) || double.IsInfinity(high) ? (double.IsInfinity(low) ? low : high) : low + fraction * (high - low);
+    }
+
+    /// <summary>The inverse of the distribution function, for exact enumerations: the least value whose share reaches p.</summary>
+    /// <param name="sorted">Distinct or repeated values in ascending order.</param>
+    /// <param name="shares">The probability of each, adding up to 1.</param>
+    /// <param name="probability">0 to 1.</param>
+    /// <param name="tolerance">How far a running share may fall short by rounding and still count as reached.</param>
+    public static double InverseCdf(ReadOnlySpan<double> sorted, ReadOnlySpan<double> shares, double probability, double tolerance = 1e-13)
+    {
+        double running = 0;
+        for (int i = 0; i < sorted.Length; i++)
+        {
+            running += shares[i];
+            if (running >= probability - tolerance)
+                return sorted[i];
+        }
+        return sorted[^1];
+    }
+}
