@@ -1,3 +1,4 @@
+using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 using Microsoft.Data.Sqlite;
 
