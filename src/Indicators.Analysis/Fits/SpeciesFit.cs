@@ -9,6 +9,8 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class SpeciesFit
 {
+    private TrendExpansion?[] _expansions = [];
+
     private SpeciesFit(SpeciesSeries series) => Series = series;
 
     public SpeciesSeries Series { get; }
@@ -48,13 +50,17 @@ internal sealed class SpeciesFit
         var slopes = new Slope[seasons + 1];
         var clusters = new int[seasons + 1];
         var draws = new double[]?[seasons + 1];
+        var expansions = new TrendExpansion?[seasons + 1];
         slopes[0] = new Slope(SlopeStatus.None, double.NaN, 0, 0);
         for (int p = 1; p <= seasons; p++)
         {
             slopes[p] = trend.Fit(sample, p, slopes[p - 1].Value, 1e-13);
             clusters[p] = panel.InformativeClusters(p);
             if (slopes[p].Status == SlopeStatus.Finite && clusters[p] >= options.MinimumClusters && p >= options.MinimumSeasons)
+            {
                 draws[p] = new double[resamples];
+                expansions[p] = new TrendExpansion(panel, p, slopes[p].Value);
+            }
         }
         var annual = PeriodFit.Of(panel, series.Baseline);
         var logIndex = new double[seasons];
@@ -67,6 +73,7 @@ internal sealed class SpeciesFit
             LogIndex = logIndex,
             HasBaseline = annual.Succeeded,
             SlopeDraws = draws,
+            _expansions = expansions,
             IndexDraws = annual.Succeeded ? new double[resamples * seasons] : [],
         };
     }
@@ -79,7 +86,7 @@ internal sealed class SpeciesFit
         int seasons = Series.Seasons.Length;
         for (int p = 1; p <= seasons; p++)
             if (SlopeDraws[p] is { } slopes)
-                slopes[resample] = workspace.Trend.Fit(sample, p, Slopes[p].Value).Value;
+                slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!).Value;
         if (!HasBaseline)
             return;
         workspace.Annual.Fit(sample, Series.Baseline, Effects);
