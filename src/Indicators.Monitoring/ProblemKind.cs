@@ -52,8 +52,8 @@ public enum ProblemKind
     /// <summary>A quoted cell that runs over lines is followed by text; <see cref="Problem.OtherLine"/> is where.</summary>
     QuoteClosedLate,
 
-    /// <summary>The heading has bytes that are not UTF-8.</summary>
-    HeadingNotUtf8,
+    /// <summary>The heading, or a file of shapes, has bytes that are not UTF-8; <see cref="Problem.Count"/> is the first one's place in its line, from 1.</summary>
+    FileNotUtf8,
 
     /// <summary>A file of shapes is not GeoJSON.</summary>
     NotGeoJson,

@@ -95,6 +95,8 @@ public class FitInvariantsTests
         var plan = new ResamplingPlan(1, 1, 30);
         var draw = new int[30];
         var sample = new Resample(panel);
+        TrendExpansion[] expansions = [.. Enumerable.Range(0, 7)
+            .Select(p => new TrendExpansion(panel, Math.Max(2, p), new TrendFit(6).Fit(sample, Math.Max(2, p), 0, 1e-13).Value))];
         PeriodFit warm = new(panel), cold = new(panel);
         for (int b = 0; b < 200; b++)
         {
@@ -102,9 +104,11 @@ public class FitInvariantsTests
             sample.Fill(draw);
             Assert.True(warm.Fit(sample, Baseline, start));
             Assert.True(cold.Fit(sample, Baseline, default, 1e-13));
-            Assert.All(Index(warm).Zip(Index(cold)), p => Assert.Equal(p.First, p.Second, 1e-6));
+            Assert.All(Index(warm).Zip(Index(cold)), p => Assert.Equal(p.First, p.Second, 1e-4));
             double slope = new TrendFit(6).Fit(sample, 6, -0.5).Value;
             Assert.Equal(new TrendFit(6).Fit(sample, 6, 0.5, 1e-13).Value, slope, 1e-10);
+            for (int p = 3; p <= 6; p++)
+                Assert.Equal(new TrendFit(6).Fit(sample, p, 0, 1e-13).Value, new TrendFit(6).Refit(sample, expansions[p]).Value, 2e-5);
         }
     }
 

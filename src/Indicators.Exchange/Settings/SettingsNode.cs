@@ -50,7 +50,7 @@ internal sealed class SettingsNode
     public string Words(string key, string fallback, Func<string, bool> isGood, string rule)
     {
         if (!Given(key, out var element)) return fallback;
-        if (element.ValueKind == JsonValueKind.String && element.GetString()!.Trim() is { Length: > 0 } text && isGood(text)) return text;
+        if (JsonText.OrNull(element)?.Trim() is { Length: > 0 } text && isGood(text)) return text;
         Wrong(Path(key), element, rule);
         return fallback;
     }
@@ -92,7 +92,7 @@ internal sealed class SettingsNode
         _problems.Add(new Problem(ProblemKind.SettingValue, _file)
         {
             Column = path.Length == 0 ? null : path,
-            Value = element.ValueKind == JsonValueKind.String ? element.GetString() : element.GetRawText(),
+            Value = JsonText.OrNull(element) ?? element.GetRawText(),
             Rule = rule,
         });
 

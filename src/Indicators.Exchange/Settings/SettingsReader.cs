@@ -76,10 +76,10 @@ internal static class SettingsReader
     }
 
     private static LocalTime? Time(JsonElement element) =>
-        element.ValueKind == JsonValueKind.String && SettingsJson.ClockTime.Parse(element.GetString()!) is { Success: true } time ? time.Value : null;
+        JsonText.OrNull(element) is { } text && SettingsJson.ClockTime.Parse(text) is { Success: true } time ? time.Value : null;
 
     private static AnnualDate? Day(JsonElement element) =>
-        element.ValueKind == JsonValueKind.String && CallingWindow.ParseDay(element.GetString()!) is { IsValid: true } day ? day.Value : null;
+        JsonText.OrNull(element) is { } text && CallingWindow.ParseDay(text) is { IsValid: true } day ? day.Value : null;
 
     private static BaselineOptions ReadBaseline(SettingsNode node)
     {

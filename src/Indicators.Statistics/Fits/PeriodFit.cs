@@ -27,7 +27,7 @@ public sealed class PeriodFit
     private const double KeepFactorBelow = 0.05;
 
     private readonly int _stride;
-    private readonly double[] _gamma, _e, _mu, _cross, _block, _factor, _step;
+    private readonly double[] _gamma, _linkedMask, _e, _mu, _cross, _block, _factor, _step;
     private readonly UInt128[] _reach;
 
     /// <summary>A workspace for one panel.</summary>
@@ -35,6 +35,7 @@ public sealed class PeriodFit
     {
         _stride = panel.Stride;
         _gamma = new double[_stride];
+        _linkedMask = new double[_stride];
         _e = new double[_stride];
         _mu = new double[_stride];
         _step = new double[_stride];
@@ -72,9 +73,12 @@ public sealed class PeriodFit
     /// <param name="sample">The resample of the panel this workspace was made for.</param>
     /// <param name="reference">Which periods are the reference (the baseline), true or false a period.</param>
     /// <param name="start">Effects to start from, one a period; empty for zeros.</param>
-    /// <param name="tolerance">The largest last step of any effect.</param>
+    /// <param name="tolerance">
+    /// The largest last step of any effect on the log scale. What is left after it is smaller by the contraction of a step
+    /// with a kept factor, about a twentieth.
+    /// </param>
     /// <returns>Whether there is a fit; false when the reference periods are silent or cannot be compared.</returns>
-    public bool Fit(Resample sample, ReadOnlySpan<bool> reference, ReadOnlySpan<double> start, double tolerance = 1e-7)
+    public bool Fit(Resample sample, ReadOnlySpan<bool> reference, ReadOnlySpan<double> start, double tolerance = 1e-5)
     {
         Hessians = Gradients = 0;
         Succeeded = false;
@@ -89,7 +93,11 @@ public sealed class PeriodFit
         int periods = sample.Panel.Periods;
         int last = 127 - (int)UInt128.LeadingZeroCount(linked);
         for (int t = 0; t < periods; t++)
-            _gamma[t] = start.IsEmpty || !double.IsFinite(start[t]) ? 0 : start[t];
+        {
+            bool isLinked = (linked >> t & 1) != 0;
+            _gamma[t] = start.IsEmpty || !isLinked ? 0 : start[t];
+            _linkedMask[t] = isLinked ? 1 : 0;
+        }
         if (UInt128.PopCount(linked) == 1)
             return Succeeded = true;
 
@@ -119,12 +127,12 @@ public sealed class PeriodFit
                 }
                 if (longest <= tolerance)
                 {
-                    Apply(linked);
+                    Apply();
                     return Succeeded = true;
                 }
                 haveFactor = longest <= KeepFactorBelow;
             }
-            Apply(linked);
+            Apply();
         }
         return false;
     }
@@ -174,10 +182,12 @@ public sealed class PeriodFit
         }
         var panel = sample.Panel;
         int periods = panel.Periods, stride = _stride, width = (periods + 3) / 4 * 4;
-        for (int t = 0; t < periods; t++)
-            _e[t] = (Linked >> t & 1) != 0 ? Math.Exp(_gamma[t]) : 0;
+        ref double gamma = ref MemoryMarshal.GetArrayDataReference(_gamma);
+        for (int t = 0; t < width; t += 4)
+            (Vector256.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)t)) * Vector256.LoadUnsafe(ref _linkedMask[0], (nuint)t))
+                .StoreUnsafe(ref _e[0], (nuint)t);
         Array.Clear(_mu);
-        bool whole = Linked == PeriodMask.First(periods);
+        // A unit with counts outside the component has none inside it, so its whole count is what it has inside or nothing.
         ref double exposures = ref MemoryMarshal.GetArrayDataReference(panel.Exposures);
         ref double e = ref MemoryMarshal.GetArrayDataReference(_e);
         ref double mu = ref MemoryMarshal.GetArrayDataReference(_mu);
@@ -185,9 +195,9 @@ public sealed class PeriodFit
         int filled = 0;
         foreach (int s in sample.Active)
         {
-            double total = whole ? panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride + s] : LinkedTotal(panel, s);
-            if (total == 0)
+            if ((panel.Heard[s] & Linked) == 0)
                 continue;
+            double total = panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride + s];
             nuint row = (nuint)(s * stride);
             Vector256<double> sum = default;
             for (int t = 0; t < width; t += 4)
@@ -213,14 +223,6 @@ public sealed class PeriodFit
             AddCrossProducts(filled, periods);
         for (int t = 0; t < periods; t++)
             _mu[t] *= _e[t];
-    }
-
-    private double LinkedTotal(PanelCounts panel, int unit)
-    {
-        double total = 0;
-        for (int t = 0; t < panel.Periods; t++)
-            if ((Linked >> t & 1) != 0) total += panel.Counts[unit * _stride + t];
-        return total;
     }
 
     /// <summary>Adds QᵀQ of the block's rows to the upper triangle of the cross products, in tiles of 4 × 8 registers.</summary>
@@ -278,8 +280,11 @@ public sealed class PeriodFit
         double shift = Math.Log(counts[last] / _mu[last]), longest = 0;
         for (int t = 0; t < _reach.Length; t++)
         {
-            if ((Linked >> t & 1) == 0)
+            if (_linkedMask[t] == 0)
+            {
+                _step[t] = 0;
                 continue;
+            }
             _step[t] = Math.Log(counts[t] / _mu[t]) - shift;
             longest = Math.Max(longest, Math.Abs(_step[t]));
         }
@@ -293,13 +298,12 @@ public sealed class PeriodFit
         double placeholder = _mu[last];
         for (int t = 0; t < periods; t++)
         {
-            bool freeT = (Linked >> t & 1) != 0 && t != last;
+            // Unlinked periods have e = 0, so their rows and columns vanish by themselves.
+            double minus = t == last ? 0 : -_e[t];
             for (int u = t; u < periods; u++)
-            {
-                bool free = freeT && (Linked >> u & 1) != 0 && u != last;
-                _factor[t * stride + u] = free ? -_e[t] * _cross[t * stride + u] * _e[u] : 0;
-            }
-            _factor[t * stride + t] = freeT ? _factor[t * stride + t] + _mu[t] : placeholder;
+                _factor[t * stride + u] = minus * _cross[t * stride + u] * _e[u];
+            _factor[t * stride + last] = 0;
+            _factor[t * stride + t] = minus == 0 ? placeholder : _factor[t * stride + t] + _mu[t];
         }
         return SymmetricSolve.Factor(_factor, stride, periods);
     }
@@ -308,7 +312,8 @@ public sealed class PeriodFit
     {
         int periods = _reach.Length;
         for (int t = 0; t < periods; t++)
-            _step[t] = (Linked >> t & 1) != 0 && t != last ? counts[t] - _mu[t] : 0;
+            _step[t] = _linkedMask[t] * (counts[t] - _mu[t]);
+        _step[last] = 0;
         SymmetricSolve.Solve(_factor, _stride, periods, _step);
         double longest = 0;
         for (int t = 0; t < periods; t++)
@@ -316,9 +321,9 @@ public sealed class PeriodFit
         return longest;
     }
 
-    private void Apply(UInt128 linked)
+    private void Apply()
     {
         for (int t = 0; t < _reach.Length; t++)
-            if ((linked >> t & 1) != 0) _gamma[t] += _step[t];
+            _gamma[t] += _linkedMask[t] * _step[t];
     }
 }

@@ -49,23 +49,35 @@ internal static class SymmetricSolve
         return true;
     }
 
-    /// <summary>Solves for one right side, in place.</summary>
+    /// <summary>Solves for one right side, in place. The right side is padded with zeros to the stride.</summary>
     public static void Solve(double[] factor, int stride, int n, double[] x)
     {
+        ref double f = ref MemoryMarshal.GetArrayDataReference(factor);
+        ref double v = ref MemoryMarshal.GetArrayDataReference(x);
         for (int i = 0; i < n; i++)
         {
             double value = x[i];
             if (value == 0)
                 continue;
-            for (int c = i + 1; c < n; c++)
+            // Up to the next multiple of four one by one, then whole vectors.
+            int c = i + 1;
+            for (; (c & 3) != 0 && c < n; c++)
                 x[c] -= factor[i * stride + c] * value;
+            var minus = Vector256.Create(-value);
+            for (; c < n; c += 4)
+                Vector256.FusedMultiplyAdd(minus, Vector256.LoadUnsafe(ref f, (nuint)(i * stride + c)), Vector256.LoadUnsafe(ref v, (nuint)c))
+                    .StoreUnsafe(ref v, (nuint)c);
         }
         for (int i = n - 1; i >= 0; i--)
         {
             double value = x[i] * factor[i * stride + i];
-            for (int c = i + 1; c < n; c++)
+            int c = i + 1;
+            for (; (c & 3) != 0 && c < n; c++)
                 value -= factor[i * stride + c] * x[c];
-            x[i] = value;
+            Vector256<double> sum = default;
+            for (; c < n; c += 4)
+                sum = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref f, (nuint)(i * stride + c)), Vector256.LoadUnsafe(ref v, (nuint)c), sum);
+            x[i] = value - Vector256.Sum(sum);
         }
     }
 }

@@ -50,6 +50,9 @@ public sealed class TrendFit
     /// <summary>The largest |β| × (time span) tried: e^600 still fits a double.</summary>
     private const double MaximumLogRange = 600;
 
+    /// <summary>Steps longer than this over the whole span are too long for the expansion's curvature to tell their error.</summary>
+    private const double WithinExpansion = 0.1;
+
     private readonly double[] _e, _ed, _edd;
 
     /// <summary>A workspace for panels of at most so many periods.</summary>
@@ -57,6 +60,16 @@ public sealed class TrendFit
 
     /// <summary>Fits the sample itself, once, to full precision.</summary>
     public static Slope Of(PanelCounts panel) => new TrendFit(panel.Periods).Fit(new Resample(panel), panel.Periods, 0, 1e-13);
+
+    /// <summary>Refits one resample from the sample's own slope, with the first step read off an expansion there.</summary>
+    /// <param name="sample">The resample.</param>
+    /// <param name="expansion">The expansion at the sample's slope, over the periods to use.</param>
+    /// <param name="tolerance">The error aimed at, on the log scale over the whole span; estimated from the expansion, so right to a factor of ten or so.</param>
+    public Slope Refit(Resample sample, TrendExpansion expansion, double tolerance = 1e-6)
+    {
+        var (step, skewness) = expansion.Step(sample);
+        return Fit(sample, expansion.Periods, expansion.Slope + step, tolerance, skewness);
+    }
 
     /// <summary>Fits one resample over its first periods.</summary>
     /// <param name="sample">The resample.</param>
@@ -66,7 +79,10 @@ public sealed class TrendFit
     /// The largest last Newton step on the log scale over the whole span. Convergence is quadratic: after a step of 1e-6
     /// about 1e-12 is left.
     /// </param>
-    public Slope Fit(Resample sample, int periods, double start, double tolerance = 1e-6)
+    public Slope Fit(Resample sample, int periods, double start, double tolerance = 1e-6) =>
+        Fit(sample, periods, start, tolerance, double.PositiveInfinity);
+
+    private Slope Fit(Resample sample, int periods, double start, double tolerance, double skewness)
     {
         var status = Existence(sample, PeriodMask.First(periods));
         if (status != SlopeStatus.Finite)
@@ -90,13 +106,7 @@ public sealed class TrendFit
         double beta = Math.Clamp(double.IsFinite(start) ? start : 0, -limit / 2, limit / 2);
         for (int i = 1; i <= MaximumIterations; i++)
         {
-            for (int t = 0; t < periods; t++)
-            {
-                double d = times[t] - middle;
-                _e[t] = Math.Exp(beta * d);
-                _ed[t] = _e[t] * d;
-                _edd[t] = _ed[t] * d;
-            }
+            FillPowers(times, periods, middle, beta);
             var (expected, information) = Moments(sample, periods);
             double gradient = first - expected;
             if (gradient > 0) low = beta; else high = beta;
@@ -106,10 +116,58 @@ public sealed class TrendFit
                 next = (low + high) / 2;
             double step = Math.Abs(next - beta) * span;
             beta = next;
-            if (step <= tolerance)
+            // Newton's error is quadratic in its step: with the curvature of the expansion at hand, its size is known.
+            if (step <= tolerance || (step < WithinExpansion && step * step * skewness <= tolerance))
                 return new Slope(SlopeStatus.Finite, beta, information, i);
         }
         return new Slope(SlopeStatus.NotConverged, double.NaN, 0, MaximumIterations);
+    }
+
+    /// <summary>
+    /// The slope without each cluster in turn. Refitted exactly up to <paramref name="exactUpTo"/> clusters; beyond, one
+    /// Newton step from the slope, which is off by the order of 1/K² of itself.
+    /// </summary>
+    /// <param name="panel">The panel.</param>
+    /// <param name="slope">Its finite slope.</param>
+    /// <param name="exactUpTo">How many clusters with units are still refitted one by one.</param>
+    /// <returns>One slope a cluster; the slope itself for clusters without a unit; ±∞ or NaN where none is left.</returns>
+    public static double[] DeleteOne(PanelCounts panel, Slope slope, int exactUpTo = 100)
+    {
+        var without = new double[panel.ClusterCount];
+        Array.Fill(without, slope.Value);
+        int[] present = [.. panel.Clusters.Distinct().Order()];
+        if (present.Length <= exactUpTo)
+        {
+            var sample = new Resample(panel);
+            var fit = new TrendFit(panel.Periods);
+            var scratch = new int[panel.ClusterCount];
+            foreach (int cluster in present)
+            {
+                sample.FillWithout(cluster, scratch);
+                without[cluster] = fit.Fit(sample, panel.Periods, slope.Value, 1e-9).Value;
+            }
+            return without;
+        }
+
+        var score = new double[panel.ClusterCount];
+        var information = new double[panel.ClusterCount];
+        double middle = (panel.Times[0] + panel.Times[^1]) / 2;
+        for (int s = 0; s < panel.Units; s++)
+        {
+            double s0 = 0, s1 = 0, s2 = 0, total = 0, observed = 0;
+            for (int t = 0; t < panel.Periods; t++)
+            {
+                double d = panel.Times[t] - middle, e = panel.Exposure(s, t) * Math.Exp(slope.Value * d), y = panel.Count(s, t);
+                (s0, s1, s2) = (s0 + e, s1 + e * d, s2 + e * d * d);
+                (total, observed) = (total + y, observed + y * d);
+            }
+            double mean = s1 / s0, weight = panel.Weights[s];
+            score[panel.Clusters[s]] += weight * (observed - total * mean);
+            information[panel.Clusters[s]] += weight * total * (s2 / s0 - mean * mean);
+        }
+        foreach (int cluster in present)
+            without[cluster] = slope.Value - score[cluster] / (slope.Information - information[cluster]);
+        return without;
     }
 
     /// <summary>Whether the maximum is finite: some unit must pull against each direction.</summary>
@@ -134,6 +192,24 @@ public sealed class TrendFit
     }
 
     private static UInt128 Highest(UInt128 set) => UInt128.One << (127 - (int)UInt128.LeadingZeroCount(set));
+
+    /// <summary>e^{βd}, and that times d and d², by running products: two exponentials unless the gaps between seasons differ.</summary>
+    private void FillPowers(double[] times, int periods, double middle, double beta)
+    {
+        double e = Math.Exp(beta * (times[0] - middle)), gap = 0, factor = 1;
+        for (int t = 0; t < periods; t++)
+        {
+            if (t > 0)
+            {
+                double next = times[t] - times[t - 1];
+                if (next != gap)
+                    (gap, factor) = (next, Math.Exp(beta * next));
+                e *= factor;
+            }
+            double d = times[t] - middle;
+            (_e[t], _ed[t], _edd[t]) = (e, e * d, e * d * d);
+        }
+    }
 
     /// <summary>Σ_s m_s Y_s E_s[d] and Σ_s m_s Y_s Var_s[d] under the current p.</summary>
     private (double Expected, double Information) Moments(Resample sample, int periods)

@@ -1,3 +1,6 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
 namespace Indicators.Statistics.Panels;
 
 /// <summary>
@@ -7,16 +10,14 @@ namespace Indicators.Statistics.Panels;
 public sealed class Resample
 {
     private readonly int[] _active;
-    private readonly UInt128[] _links;
 
-    /// <summary>A workspace for one panel.</summary>
+    /// <summary>A workspace for one panel, filled with the sample itself.</summary>
     public Resample(PanelCounts panel)
     {
         Panel = panel;
         Multipliers = new double[panel.UnitStride];
         PeriodCounts = new double[panel.Stride];
         _active = new int[panel.Units];
-        _links = new UInt128[panel.Periods];
         FillOnce();
     }
 
@@ -29,15 +30,16 @@ public sealed class Resample
     /// <summary>Σ_s m_s y_st of each period, padded with zeros.</summary>
     internal double[] PeriodCounts { get; }
 
-    /// <summary>The units that are in the resample.</summary>
+    /// <summary>The units that are in the resample and have counts.</summary>
     internal ReadOnlySpan<int> Active => _active.AsSpan(0, ActiveCount);
 
     internal int ActiveCount { get; private set; }
 
-    /// <summary>
-    /// Row t, bit u: some unit of the resample has counts in t and exposure in u. What decides which effects exist.
-    /// </summary>
-    internal ReadOnlySpan<UInt128> Links => _links;
+    /// <summary>The periods in which some active unit has counts, as bits.</summary>
+    internal UInt128 Heard { get; private set; }
+
+    /// <summary>The periods in which some active unit has exposure, as bits.</summary>
+    internal UInt128 Surveyed { get; private set; }
 
     /// <summary>The sample itself: every cluster once.</summary>
     public void FillOnce() => Fill(default);
@@ -47,25 +49,26 @@ public sealed class Resample
     public void Fill(ReadOnlySpan<int> multiplicities)
     {
         var panel = Panel;
-        int vectors = panel.Stride;
+        int stride = panel.Stride, active = 0;
+        UInt128 heard = 0, surveyed = 0;
         Array.Clear(PeriodCounts);
-        Array.Clear(_links);
-        ActiveCount = 0;
+        ref double sums = ref MemoryMarshal.GetArrayDataReference(PeriodCounts);
+        ref double counts = ref MemoryMarshal.GetArrayDataReference(panel.Counts);
         for (int s = 0; s < panel.Units; s++)
         {
             double m = panel.Weights[s] * (multiplicities.IsEmpty ? 1 : multiplicities[panel.Clusters[s]]);
             Multipliers[s] = m;
-            if (m == 0)
+            if (m == 0 || panel.Heard[s] == 0)
                 continue;
-            _active[ActiveCount++] = s;
-            UInt128 surveyed = panel.Surveyed[s];
-            for (UInt128 heard = panel.Heard[s]; heard != 0; heard &= heard - 1)
-            {
-                int t = (int)UInt128.TrailingZeroCount(heard);
-                _links[t] |= surveyed;
-                PeriodCounts[t] += m * panel.Counts[s * vectors + t];
-            }
+            _active[active++] = s;
+            heard |= panel.Heard[s];
+            surveyed |= panel.Surveyed[s];
+            var times = Vector256.Create(m);
+            for (int t = 0; t < panel.Periods; t += PanelCounts.Lanes)
+                Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref counts, (nuint)(s * stride + t)), Vector256.LoadUnsafe(ref sums, (nuint)t))
+                    .StoreUnsafe(ref sums, (nuint)t);
         }
+        (ActiveCount, Heard, Surveyed) = (active, heard, surveyed);
     }
 
     /// <summary>The sample without one cluster: the jackknife's.</summary>

@@ -1,0 +1,43 @@
+using Indicators.Analysis.Cells;
+using Indicators.Monitoring;
+
+namespace Indicators.Analysis.Areas;
+
+/// <summary>
+/// Where results of a protected species may be told: only in areas with enough surveyed wetlands, and never where taking
+/// told areas from one another leaves fewer.
+/// </summary>
+/// <remarks>
+/// Watersheds nest, so a difference is an area minus told areas inside it. When the part of an area that its largest told
+/// areas leave over has 1 to n − 1 wetlands, the smallest of those is kept back too, and so on; every other difference is
+/// then a sum of parts that are empty or large enough. The larger area is told in preference to the smaller.
+/// </remarks>
+internal static class Disclosure
+{
+    /// <summary>The areas in which a protected species may be told.</summary>
+    public static HashSet<WatershedCode> Tellable(AreaTree areas, CellTable cells, int minimumWetlands)
+    {
+        int Wetlands(IEnumerable<int> stations) => stations.Select(s => cells.Stations[s].Wetland).Distinct().Count();
+        var told = areas.Nodes.Where(n => Wetlands(n.Stations) >= minimumWetlands).Select(n => n.Code).ToHashSet();
+
+        // From the smallest areas up: inside an area everything is settled when its turn comes.
+        foreach (var area in areas.Nodes.OrderByDescending(n => n.Code.Digits).ThenBy(n => n.Code))
+        {
+            while (told.Contains(area.Code))
+            {
+                var outermost = Outermost(areas, area.Code, told);
+                int left = Wetlands(area.Stations.Except(outermost.SelectMany(c => areas[c].Stations)));
+                if (left == 0 || left >= minimumWetlands)
+                    break;
+                told.Remove(outermost.OrderBy(c => Wetlands(areas[c].Stations)).ThenBy(c => c).First());
+            }
+        }
+        return told;
+    }
+
+    private static List<WatershedCode> Outermost(AreaTree areas, WatershedCode area, HashSet<WatershedCode> told)
+    {
+        var inside = areas.Nodes.Select(n => n.Code).Where(c => c != area && c.IsWithin(area) && told.Contains(c)).ToList();
+        return [.. inside.Where(c => !inside.Any(o => o != c && c.IsWithin(o)))];
+    }
+}

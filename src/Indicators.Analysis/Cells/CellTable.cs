@@ -1,0 +1,167 @@
+using Indicators.Monitoring;
+using NodaTime;
+
+namespace Indicators.Analysis.Cells;
+
+/// <summary>
+/// The cells of a programme: for every species, station and season the number of eligible surveys n and the sum of call
+/// levels y. A survey counts for a species when its date lies in the species' calling window at that station.
+/// </summary>
+/// <remarks>Seasons run without a gap from the first to the last; a cell without effort has n = 0 and does not exist for a fit.</remarks>
+internal sealed class CellTable
+{
+    private readonly SpeciesCells[] _cells;
+    private readonly int[] _surveys;
+
+    private CellTable(IReadOnlyList<Station> stations, IReadOnlyList<Species> species, int firstYear, int years)
+    {
+        (Stations, Species, FirstYear, Years) = (stations, species, firstYear, years);
+        _cells = [.. species.Select(_ => new SpeciesCells(stations.Count, years))];
+        _surveys = new int[stations.Count * years];
+    }
+
+    /// <summary>All stations, ordered by id.</summary>
+    public IReadOnlyList<Station> Stations { get; }
+
+    /// <summary>All species, ordered by id.</summary>
+    public IReadOnlyList<Species> Species { get; }
+
+    /// <summary>The first season of the table.</summary>
+    public int FirstYear { get; }
+
+    /// <summary>How many seasons the table spans.</summary>
+    public int Years { get; }
+
+    /// <summary>Surveys that fell in no species' window.</summary>
+    public int OutsideEveryWindow { get; private set; }
+
+    /// <summary>One species' cells.</summary>
+    public SpeciesCells this[int species] => _cells[species];
+
+    /// <summary>Accepted surveys of a station in a calendar year, eligible for any species or not.</summary>
+    public int Surveys(int station, int year) => _surveys[station * Years + year];
+
+    /// <summary>Counts every accepted survey up to the last season into its cells.</summary>
+    public static CellTable Build(ProgrammeData data, int? throughSeason)
+    {
+        Station[] stations = [.. data.Stations.OrderBy(s => s.Id)];
+        Species[] species = [.. data.Species.OrderBy(s => s.Id)];
+        var stationIndex = Index(stations, s => s.Id);
+        var speciesIndex = Index(species, s => s.Id);
+        int last = data.Surveys.Select(s => s.Date.Year).DefaultIfEmpty(0).Max();
+        // A window that wraps the year's end puts January into the season before.
+        int first = data.Surveys.Select(s => s.Date.Year).DefaultIfEmpty(0).Min() - 1;
+        last = Math.Min(last, throughSeason ?? last);
+        var table = new CellTable(stations, species, first, Math.Max(1, last - first + 1));
+        var windows = new WindowLookup(species, data.Expected);
+        var levels = new int[species.Length];
+
+        foreach (var survey in data.Surveys)
+        {
+            if (survey.Date.Year > last)
+                continue;
+            int station = stationIndex[survey.Station];
+            table._surveys[station * table.Years + survey.Date.Year - first]++;
+            Array.Clear(levels);
+            foreach (var call in survey.Calls)
+                levels[speciesIndex[call.Species]] = call.Level.Value;
+            int[] seasons = windows.SeasonsOf(stations[station].Watershed, survey.Date);
+            bool inside = false;
+            for (int k = 0; k < species.Length; k++)
+            {
+                if (seasons[k] == WindowLookup.Outside)
+                    continue;
+                inside = true;
+                table._cells[k].Add(station, seasons[k] - first, levels[k]);
+            }
+            if (!inside)
+                table.OutsideEveryWindow++;
+        }
+        return table;
+    }
+
+    private static Dictionary<TKey, int> Index<T, TKey>(T[] items, Func<T, TKey> key)
+        where TKey : notnull
+    {
+        var index = new Dictionary<TKey, int>(items.Length);
+        for (int i = 0; i < items.Length; i++)
+            index[key(items[i])] = i;
+        return index;
+    }
+}
+
+/// <summary>The cells of one species: stations × seasons.</summary>
+internal sealed class SpeciesCells(int stations, int years)
+{
+    private readonly ushort[] _effort = new ushort[stations * years];
+    private readonly ushort[] _calls = new ushort[stations * years];
+    private readonly int[] _fullChorus = new int[stations];
+    private readonly int[] _totalCalls = new int[stations];
+    private readonly int[] _totalEffort = new int[stations];
+
+    /// <summary>n: eligible surveys.</summary>
+    public int Effort(int station, int year) => _effort[station * years + year];
+
+    /// <summary>y: the sum of call levels.</summary>
+    public int Calls(int station, int year) => _calls[station * years + year];
+
+    /// <summary>Σ_t y of a station.</summary>
+    public int TotalCalls(int station) => _totalCalls[station];
+
+    /// <summary>Σ_t n of a station.</summary>
+    public int TotalEffort(int station) => _totalEffort[station];
+
+    /// <summary>Surveys of a station at full chorus.</summary>
+    public int FullChorus(int station) => _fullChorus[station];
+
+    /// <summary>Counts one eligible survey.</summary>
+    public void Add(int station, int year, int level)
+    {
+        checked
+        {
+            _effort[station * years + year]++;
+            _calls[station * years + year] += (ushort)level;
+        }
+        _totalEffort[station]++;
+        _totalCalls[station] += level;
+        if (level == CallLevel.FullChorus)
+            _fullChorus[station]++;
+    }
+}
+
+/// <summary>Which season a date belongs to for each species in a watershed.</summary>
+internal sealed class WindowLookup(IReadOnlyList<Species> species, IReadOnlyList<ExpectedSpecies> expected)
+{
+    /// <summary>The date lies outside the species' window.</summary>
+    public const int Outside = int.MinValue;
+
+    private readonly Dictionary<(WatershedCode, Id<Species>), CallingWindow> _own = expected
+        .Where(e => e.Window is not null)
+        .ToDictionary(e => (e.Watershed, e.Species), e => e.Window!.Value);
+
+    private readonly Dictionary<WatershedCode, CallingWindow[]> _windows = [];
+    private readonly Dictionary<(CallingWindow[], LocalDate), int[]> _seasons = [];
+
+    /// <summary>The season of each species, or <see cref="Outside"/>.</summary>
+    public int[] SeasonsOf(WatershedCode watershed, LocalDate date)
+    {
+        if (!_windows.TryGetValue(watershed, out var windows))
+            _windows[watershed] = windows = Shared([.. species.Select(s => WindowOf(s, watershed))]);
+        if (!_seasons.TryGetValue((windows, date), out var seasons))
+            _seasons[(windows, date)] = seasons = [.. windows.Select(w => w.SeasonOf(date) ?? Outside)];
+        return seasons;
+    }
+
+    /// <summary>The window the nearest enclosing watershed gives, else the species' own.</summary>
+    private CallingWindow WindowOf(Species one, WatershedCode watershed)
+    {
+        foreach (var code in watershed.SelfAndAncestors())
+            if (_own.TryGetValue((code, one.Id), out var window))
+                return window;
+        return one.Window;
+    }
+
+    /// <summary>Watersheds with the same windows share one array, and with it the cache of dates.</summary>
+    private CallingWindow[] Shared(CallingWindow[] windows) =>
+        _windows.Values.FirstOrDefault(known => known.AsSpan().SequenceEqual(windows)) ?? windows;
+}

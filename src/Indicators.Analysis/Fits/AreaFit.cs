@@ -1,0 +1,80 @@
+using Indicators.Analysis.Areas;
+using Indicators.Analysis.Cells;
+using Indicators.Analysis.Options;
+using Indicators.Monitoring;
+using Indicators.Statistics.Resampling;
+
+namespace Indicators.Analysis.Fits;
+
+/// <summary>
+/// All fits of one area under one resampling plan shared by all its species. A pure function of the cells, the settings and
+/// the seed: resamples are cut into blocks of fixed size, each block writes its own places, so the number of threads and
+/// their order change nothing.
+/// </summary>
+internal sealed class AreaFit
+{
+    private const int BlockSize = 32;
+
+    private AreaFit(AreaNode area, SpeciesFit[] species, bool resamplesStations)
+    {
+        (Area, Species, ResamplesStations) = (area, species, resamplesStations);
+    }
+
+    /// <summary>The area whose stations were fitted; areas with the same stations share the fit.</summary>
+    public AreaNode Area { get; }
+
+    /// <summary>One fit a species, in the cell table's order.</summary>
+    public SpeciesFit[] Species { get; }
+
+    /// <summary>The area is a single wetland, so its stations were resampled.</summary>
+    public bool ResamplesStations { get; }
+
+    /// <summary>Fits an area.</summary>
+    /// <param name="cells">All cells.</param>
+    /// <param name="area">The area.</param>
+    /// <param name="settings">The programme's settings.</param>
+    /// <param name="run">Seed and number of resamples.</param>
+    /// <param name="maxThreads">How many threads may work at once; the answer does not depend on it.</param>
+    /// <param name="cancel">Stops between blocks.</param>
+    public static AreaFit Of(
+        CellTable cells, AreaNode area, ProgrammeSettings settings, RunOptions run, int maxThreads, CancellationToken cancel)
+    {
+        var wetlands = area.Stations.Select(s => cells.Stations[s].Wetland).Distinct().Order().ToList();
+        bool byStation = wetlands.Count == 1;
+        var number = wetlands.Select((w, i) => (w, i)).ToDictionary(p => p.w, p => p.i);
+        int[] clusterOf = byStation
+            ? [.. Enumerable.Range(0, area.Stations.Length)]
+            : [.. area.Stations.Select(s => number[cells.Stations[s].Wetland])];
+        int clusters = byStation ? area.Stations.Length : wetlands.Count;
+
+        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
+        var species = new SpeciesFit[cells.Species.Count];
+        Parallel.For(0, species.Length, parallel, k =>
+            species[k] = SpeciesFit.Of(
+                SpeciesSeries.Gather(cells, area, k, clusterOf, clusters, settings.Baseline), settings.Trend, run.Resamples));
+
+        var plan = new ResamplingPlan(run.Seed, StreamOf(area.Representative), clusters);
+        int blocks = (run.Resamples + BlockSize - 1) / BlockSize;
+        Parallel.For(0, blocks, parallel, () => new SpeciesFit.Workspace?[species.Length], (block, _, workspaces) =>
+        {
+            int from = block * BlockSize, to = Math.Min(run.Resamples, from + BlockSize);
+            int[] multiplicities = new int[(to - from) * clusters];
+            for (int b = from; b < to; b++)
+                plan.Draw(b, multiplicities.AsSpan((b - from) * clusters, clusters));
+            for (int k = 0; k < species.Length; k++)
+            {
+                if (species[k].Series.Panel is not { } panel)
+                    continue;
+                var workspace = workspaces[k] ??= new SpeciesFit.Workspace(panel);
+                for (int b = from; b < to; b++)
+                    species[k].Refit(b, multiplicities.AsSpan((b - from) * clusters, clusters), workspace);
+            }
+            return workspaces;
+        }, _ => { });
+        return new AreaFit(area, species, byStation);
+    }
+
+    /// <summary>A number of its own for every watershed code: the digits, and above them how many there are.</summary>
+    internal static ulong StreamOf(WatershedCode code) =>
+        ulong.Parse(code.ToString(), System.Globalization.CultureInfo.InvariantCulture) | (ulong)code.Digits << 44;
+}

@@ -1,0 +1,132 @@
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Statistics.Groups;
+using Indicators.Statistics.Intervals;
+
+namespace Indicators.Analysis.Fits;
+
+/// <summary>Several species' indices of one area put together, in the sample and in every resample.</summary>
+internal sealed class GroupFit
+{
+    private GroupFit(int[] species, int[] seasons) => (Species, Seasons) = (species, seasons);
+
+    /// <summary>The species with an index, as indices in the cell table.</summary>
+    public int[] Species { get; }
+
+    /// <summary>Every season in which one of them has effort, ascending.</summary>
+    public int[] Seasons { get; }
+
+    /// <summary>ln of the group index over 100, one a season; NaN for none.</summary>
+    public double[] LogIndex { get; private init; } = [];
+
+    /// <summary>The same of each resample, resample after resample.</summary>
+    public double[] Draws { get; private init; } = [];
+
+    /// <summary>How much of <see cref="LogIndex"/> each species accounts for: [species][season], adding up exactly.</summary>
+    public double[][] Contributions { get; private init; } = [];
+
+    /// <summary>How many species have an index in each season.</summary>
+    public int[] SpeciesBySeason { get; private init; } = [];
+
+    /// <summary>K: wetlands with a station surveyed in two seasons that heard any of the species.</summary>
+    public int Clusters { get; private init; }
+
+    /// <summary>Puts species together.</summary>
+    /// <param name="fit">The area's fits.</param>
+    /// <param name="candidates">The species wanted; those without an index are left out.</param>
+    /// <param name="options">The floor.</param>
+    /// <param name="resamples">How many resamples the fits hold.</param>
+    /// <param name="maxThreads">How many threads may work at once.</param>
+    public static GroupFit Of(AreaFit fit, IEnumerable<int> candidates, GroupOptions options, int resamples, int maxThreads)
+    {
+        int[] species = [.. candidates.Where(k => fit.Species[k].HasBaseline)];
+        int[] seasons = [.. species.SelectMany(k => fit.Species[k].Series.Seasons).Distinct().Order()];
+        if (species.Length == 0)
+            return new GroupFit([], []);
+        double floor = Math.Log(options.FloorPercent / 100);
+        int[][] places = [.. species.Select(k => fit.Species[k].Series.Seasons.Select(s => Array.BinarySearch(seasons, s)).ToArray())];
+        bool[] anchors = Anchors(fit, species);
+
+        void Table(Func<int, ReadOnlyMemory<double>> logIndex, double[] table)
+        {
+            Array.Fill(table, double.NaN);
+            for (int i = 0; i < species.Length; i++)
+            {
+                var values = logIndex(i).Span;
+                for (int t = 0; t < values.Length; t++)
+                    table[i * seasons.Length + places[i][t]] = double.IsNaN(values[t]) ? double.NaN : Math.Max(floor, values[t]);
+            }
+        }
+
+        var sample = new double[species.Length * seasons.Length];
+        Table(i => fit.Species[species[i]].LogIndex, sample);
+        var logIndex = new double[seasons.Length];
+        var index = new AdditiveIndex(species.Length, seasons.Length);
+        index.Fit(sample, anchors, logIndex);
+
+        var draws = new double[resamples * seasons.Length];
+        Parallel.For(0, resamples, new ParallelOptions { MaxDegreeOfParallelism = maxThreads },
+            () => (Index: new AdditiveIndex(species.Length, seasons.Length), Table: new double[sample.Length]),
+            (b, _, work) =>
+            {
+                Table(i =>
+                {
+                    var one = fit.Species[species[i]];
+                    return one.IndexDraws.AsMemory(b * one.LogIndex.Length, one.LogIndex.Length);
+                }, work.Table);
+                work.Index.Fit(work.Table, anchors, draws.AsSpan(b * seasons.Length, seasons.Length));
+                return work;
+            },
+            _ => { });
+
+        return new GroupFit(species, seasons)
+        {
+            LogIndex = logIndex,
+            Draws = draws,
+            Contributions = index.Contributions(sample, anchors),
+            SpeciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))],
+            Clusters = species
+                .Select(k => fit.Species[k].Series.Panel!)
+                .SelectMany(p => Enumerable.Range(0, p.Units).Where(u => SeasonsSurveyed(p, u) >= 2).Select(p.ClusterOf))
+                .Distinct()
+                .Count(),
+        };
+    }
+
+    private static int SeasonsSurveyed(Statistics.Panels.PanelCounts panel, int unit) =>
+        Enumerable.Range(0, panel.Periods).Count(t => panel.Exposure(unit, t) > 0);
+
+    /// <summary>The species whose baseline seasons are the earliest ones fix the level; those that come late do not.</summary>
+    private static bool[] Anchors(AreaFit fit, int[] species)
+    {
+        string[] baselines = [.. species.Select(k => string.Join(',', fit.Species[k].Series.Seasons.Where((_, t) => fit.Species[k].Series.Baseline[t])))];
+        string earliest = baselines.Min(StringComparer.Ordinal)!;
+        return [.. baselines.Select(b => b == earliest)];
+    }
+
+    /// <summary>The group index with its intervals.</summary>
+    public IEnumerable<GroupIndexPoint> Points(WatershedCode area, TrendOptions options)
+    {
+        bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons;
+        for (int t = 0; t < Seasons.Length; t++)
+        {
+            Interval? interval = null;
+            if (promised && !double.IsNaN(LogIndex[t]))
+            {
+                var draws = Fits.Draws.Stretched(Draws, t, Seasons.Length, LogIndex[t], BootstrapInterval.Stretch(Clusters, options.Confidence));
+                if (!draws.TooManyLost(options))
+                    interval = draws.Percentile(options.Confidence);
+            }
+            yield return new GroupIndexPoint
+            {
+                Area = area,
+                Season = Seasons[t],
+                Index = double.IsNaN(LogIndex[t]) ? null : 100 * Math.Exp(LogIndex[t]),
+                Lower = interval is { } low ? 100 * Math.Exp(low.Lower) : null,
+                Upper = interval is { } high ? 100 * Math.Exp(high.Upper) : null,
+                Species = SpeciesBySeason[t],
+            };
+        }
+    }
+}

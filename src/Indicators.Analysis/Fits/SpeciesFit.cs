@@ -1,0 +1,138 @@
+using Indicators.Analysis.Options;
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Panels;
+
+namespace Indicators.Analysis.Fits;
+
+/// <summary>
+/// One species in one area: the fits of the sample itself, and room for what every resample gives.
+/// </summary>
+internal sealed class SpeciesFit
+{
+    private TrendExpansion?[] _expansions = [];
+
+    private SpeciesFit(SpeciesSeries series) => Series = series;
+
+    public SpeciesSeries Series { get; }
+
+    /// <summary>The slope over the first p seasons, at [p]; only [0] (none) when the species was never heard.</summary>
+    public Slope[] Slopes { get; private init; } = [new(SlopeStatus.None, double.NaN, 0, 0)];
+
+    /// <summary>The slope over all seasons.</summary>
+    public Slope Slope => Slopes[^1];
+
+    /// <summary>K over the first p seasons, at [p].</summary>
+    public int[] Clusters { get; private init; } = [0];
+
+    /// <summary>γ of each season, to start resamples from.</summary>
+    public double[] Effects { get; private init; } = [];
+
+    /// <summary>ln of the index over its baseline mean, one a season: −∞ for zero, NaN for none.</summary>
+    public double[] LogIndex { get; private init; } = [];
+
+    /// <summary>Whether the baseline carries an index at all.</summary>
+    public bool HasBaseline { get; private init; }
+
+    /// <summary>The slope of each resample over the first p seasons, at [p]; null where no interval is promised.</summary>
+    public double[]?[] SlopeDraws { get; private init; } = [null];
+
+    /// <summary><see cref="LogIndex"/> of each resample, resample after resample; NaN throughout when its baseline was lost.</summary>
+    public double[] IndexDraws { get; private init; } = [];
+
+    /// <summary>Fits the sample itself.</summary>
+    public static SpeciesFit Of(SpeciesSeries series, TrendOptions options, int resamples)
+    {
+        if (series.Panel is not { } panel)
+            return new SpeciesFit(series);
+        int seasons = panel.Periods;
+        var sample = new Resample(panel);
+        var trend = new TrendFit(seasons);
+        var slopes = new Slope[seasons + 1];
+        var clusters = new int[seasons + 1];
+        var draws = new double[]?[seasons + 1];
+        var expansions = new TrendExpansion?[seasons + 1];
+        slopes[0] = new Slope(SlopeStatus.None, double.NaN, 0, 0);
+        for (int p = 1; p <= seasons; p++)
+        {
+            slopes[p] = trend.Fit(sample, p, slopes[p - 1].Value, 1e-13);
+            clusters[p] = panel.InformativeClusters(p);
+            if (slopes[p].Status == SlopeStatus.Finite && clusters[p] >= options.MinimumClusters && p >= options.MinimumSeasons)
+            {
+                draws[p] = new double[resamples];
+                expansions[p] = new TrendExpansion(panel, p, slopes[p].Value);
+            }
+        }
+        var annual = PeriodFit.Of(panel, series.Baseline);
+        var logIndex = new double[seasons];
+        FillLogIndex(annual, series.Baseline, logIndex);
+        return new SpeciesFit(series)
+        {
+            Slopes = slopes,
+            Clusters = clusters,
+            Effects = annual.Effects.ToArray(),
+            LogIndex = logIndex,
+            HasBaseline = annual.Succeeded,
+            SlopeDraws = draws,
+            _expansions = expansions,
+            IndexDraws = annual.Succeeded ? new double[resamples * seasons] : [],
+        };
+    }
+
+    /// <summary>Fits one resample and keeps what it gives. Called from several threads, each for resamples of its own.</summary>
+    public void Refit(int resample, ReadOnlySpan<int> multiplicities, Workspace workspace)
+    {
+        var sample = workspace.Sample;
+        sample.Fill(multiplicities);
+        int seasons = Series.Seasons.Length;
+        for (int p = 1; p <= seasons; p++)
+            if (SlopeDraws[p] is { } slopes)
+                slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!).Value;
+        if (!HasBaseline)
+            return;
+        workspace.Annual.Fit(sample, Series.Baseline, Effects);
+        FillLogIndex(workspace.Annual, Series.Baseline, IndexDraws.AsSpan(resample * seasons, seasons));
+    }
+
+    private static void FillLogIndex(PeriodFit fit, ReadOnlySpan<bool> baseline, Span<double> logIndex)
+    {
+        if (!fit.Succeeded)
+        {
+            logIndex.Fill(double.NaN);
+            return;
+        }
+        var effects = fit.Effects;
+        // Relative to the largest baseline effect, so that nothing overflows.
+        double highest = double.NegativeInfinity;
+        int count = 0;
+        for (int t = 0; t < baseline.Length; t++)
+        {
+            if (!baseline[t])
+                continue;
+            count++;
+            if (fit.StatusOf(t) == PeriodStatus.Linked)
+                highest = Math.Max(highest, effects[t]);
+        }
+        double sum = 0;
+        for (int t = 0; t < baseline.Length; t++)
+            if (baseline[t] && fit.StatusOf(t) == PeriodStatus.Linked)
+                sum += Math.Exp(effects[t] - highest);
+        double logMean = highest + Math.Log(sum / count);
+        for (int t = 0; t < logIndex.Length; t++)
+            logIndex[t] = fit.StatusOf(t) switch
+            {
+                PeriodStatus.Linked => effects[t] - logMean,
+                PeriodStatus.ForcedToZero => double.NegativeInfinity,
+                _ => double.NaN,
+            };
+    }
+
+    /// <summary>What one thread needs for the refits of one species; made once, used for all its resamples.</summary>
+    internal sealed class Workspace(PanelCounts panel)
+    {
+        public Resample Sample { get; } = new(panel);
+
+        public TrendFit Trend { get; } = new(panel.Periods);
+
+        public PeriodFit Annual { get; } = new(panel);
+    }
+}

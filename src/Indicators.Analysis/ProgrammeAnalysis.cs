@@ -1,0 +1,133 @@
+using Indicators.Analysis.Areas;
+using Indicators.Analysis.Cells;
+using Indicators.Analysis.Fits;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Analysis.Score;
+using Indicators.Monitoring;
+
+namespace Indicators.Analysis;
+
+/// <summary>
+/// The analysis of a whole programme: surveys in, results out, no file and no sentence. Every area is a pure function of
+/// its cells, the settings and the seed, so areas can be done in any order, stopped and gone on with.
+/// </summary>
+public sealed class ProgrammeAnalysis
+{
+    private readonly ProgrammeData _data;
+    private readonly ProgrammeSettings _settings;
+    private readonly RunOptions _run;
+    private readonly CellTable _cells;
+    private readonly AreaTree _areas;
+    private readonly ExpectedLists _expected;
+    private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
+    private AreaFit? _latest;
+
+    private ProgrammeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
+    {
+        (_data, _settings, _run) = (data, settings, run);
+        _cells = CellTable.Build(data, run.ThroughSeason);
+        _areas = new AreaTree(_cells);
+        _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
+        _tellable = Enumerable.Range(0, _cells.Species.Count)
+            .Where(k => _cells.Species[k].Protected)
+            .ToDictionary(k => k, _ => Disclosure.Tellable(_areas, _cells, settings.Disclosure.MinimumWetlands));
+        Areas = [.. _areas.Nodes.OrderByDescending(n => n.Stations.Length).ThenBy(n => n.Representative).ThenBy(n => n.Code).Select(n => n.Code)];
+        Counts = Count();
+    }
+
+    /// <summary>Makes the cells and finds the areas.</summary>
+    /// <param name="data">Accepted surveys and everything they refer to.</param>
+    /// <param name="settings">The programme's settings.</param>
+    /// <param name="run">Seed, resamples, last season.</param>
+    public static ProgrammeAnalysis Prepare(ProgrammeData data, ProgrammeSettings settings, RunOptions run) => new(data, settings, run);
+
+    /// <summary>Every area to do, largest first; areas with the same stations stand together and share their fits.</summary>
+    public IReadOnlyList<WatershedCode> Areas { get; }
+
+    /// <summary>How much went in.</summary>
+    public EditionCounts Counts { get; }
+
+    /// <summary>How much work an area is, in station-species; for telling progress.</summary>
+    public long Work(WatershedCode area) => (long)_areas[area].Stations.Length * _cells.Species.Count;
+
+    /// <summary>Analyses one area. Call it for one area after another; inside, up to <paramref name="maxThreads"/> threads work.</summary>
+    /// <param name="area">One of <see cref="Areas"/>.</param>
+    /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
+    /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
+    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel)
+    {
+        var node = _areas[area];
+        if (_latest is not { } fit || fit.Area.Representative != node.Representative)
+            _latest = fit = AreaFit.Of(_cells, node, _settings, _run, maxThreads, cancel);
+
+        var listening = new AreaListening(_cells, node);
+        int[] told = [.. Enumerable.Range(0, _cells.Species.Count).Where(k => MayTell(k, area))];
+        var (wholeList, given) = _expected.Of(area);
+        int[] expected = [.. wholeList.Intersect(told)];
+        var all = GroupFit.Of(fit, told, _settings.Group, _run.Resamples, maxThreads);
+        var ofExpected = expected.AsSpan().SequenceEqual(told) ? all : GroupFit.Of(fit, expected, _settings.Group, _run.Resamples, maxThreads);
+        var score = new ConditionScore(fit, ofExpected, listening, _cells.Species, expected, _settings, _run.Resamples);
+        var trends = new Trend[told.Length];
+        var indices = new IndexPoint[told.Length][];
+        Parallel.For(0, told.Length, new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel }, i =>
+        {
+            var id = _cells.Species[told[i]].Id;
+            trends[i] = TrendResult.Of(fit, told[i], area, id, _settings.Trend);
+            indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
+        });
+
+        return new AreaResult
+        {
+            Area = new Area
+            {
+                Code = area,
+                Name = _data.Watersheds.FirstOrDefault(w => w.Code == area)?.Name,
+                Stations = node.Stations.Length,
+                Wetlands = listening.Wetlands,
+                Surveys = listening.Surveys,
+                FirstSeason = listening.Seasons[0],
+                LastSeason = listening.Seasons[^1],
+                Expected = [.. expected.Select(k => _cells.Species[k].Id)],
+                ExpectedIsGiven = given,
+            },
+            Effort = listening.Effort(area),
+            Trends = trends,
+            Indices = [.. indices.SelectMany(i => i)],
+            Group = [.. all.Points(area, _settings.Trend)],
+            Conditions = score.Seasons(area),
+        };
+    }
+
+    /// <summary>What to know about an edition, from all its trends.</summary>
+    /// <param name="trends">Every trend of every area.</param>
+    public IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends)
+    {
+        var named = _data.Watersheds.Select(w => w.Code).ToHashSet();
+        (EditionWarningKind Kind, int Count)[] warnings =
+        [
+            (EditionWarningKind.SurveysOutsideEveryWindow, _cells.OutsideEveryWindow),
+            (EditionWarningKind.StationsNeverSurveyed, _areas.NeverSurveyed),
+            (EditionWarningKind.SeriesNearCeiling, trends.Count(t => t.CeilingShare >= _settings.Trend.CeilingWarningShare)),
+            (EditionWarningKind.SeriesKeptBack, _tellable.Sum(p => _areas.Nodes.Count - p.Value.Count)),
+            (EditionWarningKind.WatershedsWithoutName, _areas.Nodes.Count(n => !named.Contains(n.Code))),
+        ];
+        return [.. warnings.Where(w => w.Count > 0).Select(w => new EditionWarning(w.Kind, w.Count))];
+    }
+
+    private bool MayTell(int species, WatershedCode area) => !_tellable.TryGetValue(species, out var told) || told.Contains(area);
+
+    private EditionCounts Count()
+    {
+        int[] stations = [.. _areas.Nodes.Where(n => n.Code.Parent is null).SelectMany(n => n.Stations).Distinct()];
+        int[] years = [.. Enumerable.Range(0, _cells.Years).Where(y => stations.Any(s => _cells.Surveys(s, y) > 0)).Select(y => y + _cells.FirstYear)];
+        return new EditionCounts(
+            stations.Sum(s => Enumerable.Range(0, _cells.Years).Sum(y => _cells.Surveys(s, y))),
+            stations.Length,
+            stations.Select(s => _cells.Stations[s].Wetland).Distinct().Count(),
+            _cells.Species.Count,
+            _areas.Nodes.Count,
+            years.FirstOrDefault(),
+            years.LastOrDefault());
+    }
+}

@@ -1,0 +1,56 @@
+using Indicators.Analysis.Areas;
+using Indicators.Analysis.Cells;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+
+namespace Indicators.Analysis.Score;
+
+/// <summary>How much was listened in one area: seasons, wetlands, surveys, whatever the species.</summary>
+internal sealed class AreaListening
+{
+    private readonly CellTable _cells;
+    private readonly AreaNode _area;
+
+    public AreaListening(CellTable cells, AreaNode area)
+    {
+        (_cells, _area) = (cells, area);
+        Seasons = [.. Enumerable.Range(0, cells.Years).Where(y => area.Stations.Any(s => cells.Surveys(s, y) > 0)).Select(y => cells.FirstYear + y)];
+    }
+
+    /// <summary>Calendar years with an accepted survey, ascending.</summary>
+    public int[] Seasons { get; }
+
+    /// <summary>Wetlands of the area that were surveyed at all.</summary>
+    public int Wetlands => WetlandsIn(int.MinValue, int.MaxValue);
+
+    /// <summary>Surveys of all seasons.</summary>
+    public int Surveys => SurveysIn(int.MinValue, int.MaxValue);
+
+    /// <summary>Wetlands surveyed in a span of seasons, both ends included.</summary>
+    public int WetlandsIn(int from, int to) =>
+        _area.Stations.Where(s => Years(from, to).Any(y => _cells.Surveys(s, y) > 0)).Select(s => _cells.Stations[s].Wetland).Distinct().Count();
+
+    /// <summary>Accepted surveys in a span of seasons.</summary>
+    public int SurveysIn(int from, int to) => _area.Stations.Sum(s => Years(from, to).Sum(y => _cells.Surveys(s, y)));
+
+    /// <summary>Whether a species was heard on an eligible survey in a span of seasons.</summary>
+    public bool Heard(int species, int from, int to) =>
+        _area.Stations.Any(s => _cells[species].TotalCalls(s) > 0 && Years(from, to).Any(y => _cells[species].Calls(s, y) > 0));
+
+    /// <summary>Effort season by season.</summary>
+    public IReadOnlyList<SeasonEffort> Effort(WatershedCode code) =>
+        [.. Seasons.Select(season => new SeasonEffort(
+            code,
+            season,
+            _area.Stations.Count(s => _cells.Surveys(s, season - _cells.FirstYear) > 0),
+            WetlandsIn(season, season),
+            SurveysIn(season, season)))];
+
+    private IEnumerable<int> Years(int from, int to)
+    {
+        int first = from <= _cells.FirstYear ? 0 : from - _cells.FirstYear;
+        int last = to >= _cells.FirstYear + _cells.Years - 1 ? _cells.Years - 1 : to - _cells.FirstYear;
+        for (int y = first; y <= last; y++)
+            yield return y;
+    }
+}

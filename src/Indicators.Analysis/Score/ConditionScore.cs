@@ -1,0 +1,209 @@
+using Indicators.Analysis.Fits;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Statistics.Groups;
+using Indicators.Statistics.Intervals;
+
+namespace Indicators.Analysis.Score;
+
+/// <summary>
+/// The condition score of one area, season by season: a multimetric index in the sense of EPA 822-R-02-016 over a moving
+/// window, with an interval and class probabilities from the area's own resamples, explained line by line.
+/// </summary>
+internal sealed class ConditionScore
+{
+    private readonly AreaFit _fit;
+    private readonly GroupFit _group;
+    private readonly AreaListening _listening;
+    private readonly IReadOnlyList<Species> _species;
+    private readonly int[] _expected;
+    private readonly ScoreOptions _score;
+    private readonly TrendOptions _trend;
+    private readonly int _resamples;
+
+    /// <summary>Prepares an area's scores.</summary>
+    /// <param name="fit">The area's fits.</param>
+    /// <param name="group">The group index of the expected species.</param>
+    /// <param name="listening">The area's listening.</param>
+    /// <param name="species">All species, in the cell table's order.</param>
+    /// <param name="expected">The expected species as indices, ascending.</param>
+    /// <param name="settings">Weights, limits, window.</param>
+    /// <param name="resamples">How many resamples the fits hold.</param>
+    public ConditionScore(
+        AreaFit fit, GroupFit group, AreaListening listening, IReadOnlyList<Species> species, int[] expected, ProgrammeSettings settings, int resamples)
+    {
+        (_fit, _group, _listening, _species, _expected) = (fit, group, listening, species, expected);
+        (_score, _trend, _resamples) = (settings.Score, settings.Trend, resamples);
+    }
+
+    /// <summary>One condition a season with surveys, in order, each with what moved since the one before.</summary>
+    public IReadOnlyList<Condition> Seasons(WatershedCode area)
+    {
+        var conditions = new List<Condition>(_listening.Seasons.Length);
+        IReadOnlyList<ConditionLine> before = [];
+        for (int i = 0; i < _listening.Seasons.Length; i++)
+        {
+            var condition = Season(area, i);
+            conditions.Add(condition with { Lines = ScoreLines.WithChanges(condition.Lines, before) });
+            before = condition.Lines;
+        }
+        return conditions;
+    }
+
+    private Condition Season(WatershedCode area, int at)
+    {
+        int season = _listening.Seasons[at], from = season - _score.WindowSeasons + 1;
+        bool[] heard = [.. _expected.Select(k => _listening.Heard(k, from, season))];
+        var calling = CallingOver(from, season);
+        var directions = DirectionsThrough(season);
+        var condition = new Condition
+        {
+            Area = area,
+            Season = season,
+            Lacks = ScoreLack.None,
+            Expected = _expected.Length,
+            Heard = heard.Count(h => h),
+            SeasonsInWindow = _listening.Seasons.Count(s => s >= from && s <= season),
+            Wetlands = _listening.WetlandsIn(from, season),
+            Surveys = _listening.SurveysIn(from, season),
+            ConservatismIndex = ConservatismIndex(heard),
+        };
+        condition = condition with { Lacks = LacksOf(condition, at, calling, directions) };
+        return condition.Lacks == ScoreLack.None ? Scored(condition, heard, calling!, directions) : condition;
+    }
+
+    private ScoreLack LacksOf(Condition condition, int at, Calling? calling, Holding[] directions)
+    {
+        var lacks = ScoreLack.None;
+        if (at < _score.WindowSeasons - 1) lacks |= ScoreLack.EarlySeason;
+        if (condition.SeasonsInWindow < _score.MinimumSeasons) lacks |= ScoreLack.FewSeasons;
+        if (condition.Wetlands < _score.MinimumWetlands || _group.Clusters < _trend.MinimumClusters) lacks |= ScoreLack.FewWetlands;
+        if (_expected.Length < _score.MinimumExpectedSpecies) lacks |= ScoreLack.FewExpectedSpecies;
+        if (calling is null) lacks |= ScoreLack.NoCallingIndex;
+        if (!directions.Any(d => d.Draws is not null)) lacks |= ScoreLack.NoSlopes;
+        return lacks;
+    }
+
+    private Condition Scored(Condition condition, bool[] heard, Calling calling, Holding[] directions)
+    {
+        var lines = new ScoreLines(_score, [.. _expected.Select(k => _species[k])]);
+        lines.AddPresence(heard);
+        lines.AddSensitivity(heard);
+        lines.AddCalling(calling.Index, [.. _group.Species.Select(k => _species[k].Id)], calling.Contributions);
+        lines.AddDirection([.. directions.Select(d => d.Probability)]);
+
+        double fixedPoints = _score.PresenceWeight * lines.Presence + _score.SensitivityWeight * lines.Sensitivity;
+        // One factor holds the calling part at 100, for the estimate and for every draw: holding each draw by itself would
+        // pull the score down wherever calling is about as it was.
+        double hold = Math.Min(1, 100 / calling.Index);
+        var draws = new double[_resamples];
+        int kept = 0;
+        for (int b = 0; b < _resamples; b++)
+        {
+            if (double.IsNaN(calling.Draws[b]))
+                continue;
+            double direction = 0;
+            foreach (var holding in directions)
+                direction += holding.InResample(b);
+            draws[kept++] = fixedPoints
+                + _score.CallingWeight * hold * calling.Draws[b]
+                + _score.DirectionWeight * 100 * direction / directions.Length;
+        }
+        Array.Resize(ref draws, kept);
+        Array.Sort(draws);
+        var interval = BootstrapInterval.Percentile(draws, _trend.Confidence);
+        double score = lines.Score;
+        return condition with
+        {
+            Score = score,
+            Lower = Math.Clamp(interval.Lower, 0, 100),
+            Upper = Math.Clamp(interval.Upper, 0, 100),
+            Class = ClassOf(score),
+            ProbabilityGood = draws.Count(d => ClassOf(d) == ConditionClass.Good) / (double)kept,
+            ProbabilityFair = draws.Count(d => ClassOf(d) == ConditionClass.Fair) / (double)kept,
+            ProbabilityPoor = draws.Count(d => ClassOf(d) == ConditionClass.Poor) / (double)kept,
+            PresencePart = lines.Presence,
+            SensitivityPart = lines.Sensitivity,
+            CallingPart = lines.Calling,
+            DirectionPart = lines.Direction,
+            Lines = lines.Lines,
+        };
+    }
+
+    private ConditionClass ClassOf(double score) =>
+        score >= _score.GoodFrom ? ConditionClass.Good : score >= _score.FairFrom ? ConditionClass.Fair : ConditionClass.Poor;
+
+    private double? ConservatismIndex(bool[] heard)
+    {
+        double[] coefficients = [.. _expected.Where((_, i) => heard[i]).Select(k => _species[k].Conservatism.Value)];
+        return coefficients.Length == 0 ? null : coefficients.Average() * Math.Sqrt(coefficients.Length);
+    }
+
+    /// <summary>The group index over a window: the geometric mean of its seasons; null when it has none or too many draws are lost.</summary>
+    private Calling? CallingOver(int from, int to)
+    {
+        int[] at = [.. Enumerable.Range(0, _group.Seasons.Length)
+            .Where(t => _group.Seasons[t] >= from && _group.Seasons[t] <= to && !double.IsNaN(_group.LogIndex[t]))];
+        if (at.Length == 0 || _group.Clusters < 2)
+            return null;
+        double log = at.Average(t => _group.LogIndex[t]);
+        double factor = BootstrapInterval.Stretch(_group.Clusters, _trend.Confidence);
+        var draws = new double[_resamples];
+        int lost = 0;
+        for (int b = 0; b < _resamples; b++)
+        {
+            double sum = 0;
+            foreach (int t in at)
+                sum += _group.Draws[b * _group.Seasons.Length + t];
+            draws[b] = 100 * Math.Exp(BootstrapInterval.Stretched(log, sum / at.Length, factor));
+            lost += double.IsNaN(draws[b]) ? 1 : 0;
+        }
+        return lost > _trend.MaximumLostShare * _resamples
+            ? null
+            : new Calling(100 * Math.Exp(log), [.. _group.Contributions.Select(c => at.Average(t => c[t]))], draws);
+    }
+
+    /// <summary>How likely each expected species is to hold its own, from the data up to a season.</summary>
+    private Holding[] DirectionsThrough(int season)
+    {
+        double threshold = Math.Log(1 - _trend.PracticalChangePercent / 100);
+        return [.. _expected.Select(k => Holding.Of(_fit.Species[k], season, threshold, _trend))];
+    }
+
+    private sealed record Calling(double Index, double[] Contributions, double[] Draws);
+
+    /// <summary>P(β &gt; ln(1 − τ/100)) of one species; even odds when its slope has no interval.</summary>
+    private sealed record Holding(double Probability, double[]? Draws, double Estimate, double Factor, double Threshold)
+    {
+        private const double EvenOdds = 0.5;
+
+        public static Holding Of(SpeciesFit species, int season, double threshold, TrendOptions options)
+        {
+            int periods = species.Series.SeasonsThrough(season);
+            if (periods == 0 || species.SlopeDraws[periods] is not { } draws)
+                return new Holding(EvenOdds, null, 0, 1, threshold);
+            double factor = BootstrapInterval.Stretch(species.Clusters[periods], options.Confidence);
+            double estimate = species.Slopes[periods].Value;
+            int kept = 0, above = 0;
+            foreach (double draw in draws)
+            {
+                if (double.IsNaN(draw))
+                    continue;
+                kept++;
+                above += BootstrapInterval.Stretched(estimate, draw, factor) > threshold ? 1 : 0;
+            }
+            return kept < (1 - options.MaximumLostShare) * draws.Length
+                ? new Holding(EvenOdds, null, 0, 1, threshold)
+                : new Holding((double)above / kept, draws, estimate, factor, threshold);
+        }
+
+        /// <summary>1 when the species holds its own in this resample, 0 when not, its probability when that cannot be said.</summary>
+        public double InResample(int b)
+        {
+            if (Draws is null || double.IsNaN(Draws[b]))
+                return Probability;
+            return BootstrapInterval.Stretched(Estimate, Draws[b], Factor) > Threshold ? 1 : 0;
+        }
+    }
+}
