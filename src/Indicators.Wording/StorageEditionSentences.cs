@@ -12,6 +12,9 @@ public static class StorageEditionSentences
     public static string Drafted(long number, EditionCounts counts) => Invariant(
         $"Edition {number} is a draft now: {Count(counts.Surveys, "survey")}, {Count(counts.Stations, "station")}, {Count(counts.Wetlands, "wetland")}, {counts.Species} species, {Count(counts.Areas, "watershed")}, seasons {counts.FirstSeason} to {counts.LastSeason}. Publish it to show it.");
 
+    /// <summary>How far an analysis is, beside a bar.</summary>
+    public static string Fitting(int done, int all) => Invariant($"{done} of {Count(all, "watershed")} analysed");
+
     /// <summary>That an interrupted run was taken up.</summary>
     /// <param name="areas">How many areas it had left finished, greater than 0.</param>
     public static string TakenUp(int areas) => Invariant($"Taken up where the last run stopped, with {Count(areas, "watershed")} done.");
