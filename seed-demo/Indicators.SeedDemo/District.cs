@@ -37,10 +37,10 @@ public static class District
     public static IReadOnlyList<Subwatershed> Smallest { get; } =
     [
         new("990102030101", "Lower Marl Creek", "ABRJ", 11, 2, 0.000),
-        new("990102030102", "Cinder Slough", "BCPR", 9, 2, -0.100),
+        new("990102030102", "Cinder Slough", "BCPR", 9, 2, -0.180),
         new("990102030103", "Heron Flats", "RPQT", 4, 0, 0.000),
         new("990102030104", "Upper Marl Creek", "JRTQHI", 10, 2, 0.000),
-        new("990102030201", "Venn Mouth", "CDESP", 9, 2, -0.020),
+        new("990102030201", "Venn Mouth", "CDESP", 9, 2, -0.060),
         new("990102030202", "Long Ostrel Lake", "SEFG", 8, 2, 0.000),
         new("990102030203", "Venn Headwaters", "PSGHQ", 10, 2, 0.030),
     ];
