@@ -1,10 +1,17 @@
 using System.Globalization;
 using Indicators.SeedDemo;
 
-// Draws the demo programme and writes it as an import folder.
+// Draws the demo programme and writes it as an import folder; or says the slopes that drew it.
+if (args is ["--truth"])
+{
+    foreach (string line in TruthTable.Lines())
+        await Console.Out.WriteLineAsync(line);
+    return 0;
+}
+
 if (args.Length is < 1 or > 2 || args[0].StartsWith('-'))
 {
-    await Console.Error.WriteLineAsync("Usage: OUTDIR [SEED]   writes the demo's import folder; the committed one has seed 1");
+    await Console.Error.WriteLineAsync("Usage: OUTDIR [SEED]   write the demo's import folder; the committed one has seed 1\n       --truth         print the true slopes");
     return 2;
 }
 

@@ -67,4 +67,12 @@ public sealed class TruthTests
         Assert.True(Percent("eastern_gray_treefrog") > 3);
         Assert.InRange(Percent("american_toad"), -0.5, 0.5);
     }
+
+    [Fact]
+    public void Readme_states_the_true_slopes()
+    {
+        string readme = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "demo-README.md"));
+
+        Assert.All(TruthTable.Lines(), line => Assert.Contains(line, readme, StringComparison.Ordinal));
+    }
 }
