@@ -1,0 +1,22 @@
+namespace Indicators.Analysis.Results;
+
+/// <summary>Why there is no edition to make, publish or read.</summary>
+public enum EditionProblemKind
+{
+    /// <summary>There are no accepted surveys to analyse, or none up to the season asked for.</summary>
+    NothingToAnalyse,
+
+    /// <summary>There is no draft to publish.</summary>
+    NoDraft,
+
+    /// <summary>Nothing has been published yet.</summary>
+    NothingPublished,
+
+    /// <summary>No edition with this number was ever published.</summary>
+    UnknownEdition,
+}
+
+/// <summary>One such reason, as a typed fact; the sentence lives in Wording.</summary>
+/// <param name="Kind">What is wrong.</param>
+/// <param name="Number">The edition or season asked for, where one was.</param>
+public sealed record EditionProblem(EditionProblemKind Kind, long? Number = null);

@@ -1,0 +1,175 @@
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Storage;
+using Indicators.Storage.Editions;
+using Indicators.Storage.Surveys;
+using NodaTime;
+
+namespace Indicators.Application.Editions;
+
+/// <summary>What to analyse, and how.</summary>
+public sealed record AnalyseRequest
+{
+    /// <summary>Seed, resamples, last season.</summary>
+    public RunOptions Run { get; init; } = new();
+
+    /// <summary>Settings given with this run, which are stored; null for the stored ones, or the defaults when there are none.</summary>
+    public ProgrammeSettings? Settings { get; init; }
+
+    /// <summary>The name of the file the settings came in, without its path.</summary>
+    public string SettingsFile { get; init; } = "";
+
+    /// <summary>Who asked.</summary>
+    public string Who { get; init; } = "";
+
+    /// <summary>How many threads may work, at least 1. Changes nothing but the time.</summary>
+    public int MaxThreads { get; init; } = Environment.ProcessorCount;
+}
+
+/// <summary>How far an analysis has come.</summary>
+/// <param name="AreasDone">Areas finished, those of an interrupted run included.</param>
+/// <param name="Areas">All areas.</param>
+/// <param name="Share">The share of the work done, 0 to 1.</param>
+public readonly record struct AnalyseProgress(int AreasDone, int Areas, double Share);
+
+/// <summary>What an analysis came to: a draft, or the reason why there is none.</summary>
+/// <param name="Draft">The draft's head, or null.</param>
+/// <param name="Problem">Why there is no draft, or null.</param>
+/// <param name="AreasTakenUp">How many areas an interrupted run had left finished.</param>
+public sealed record AnalyseOutcome(EditionHeader? Draft, EditionProblem? Problem, int AreasTakenUp);
+
+/// <summary>
+/// Fits all areas and species and writes the draft edition. Finished areas are kept about every second, so that a run
+/// that was stopped goes on where it was when it is asked for again with the same inputs, settings and choices.
+/// </summary>
+public sealed class AnalyseProgramme
+{
+    private static readonly Duration KeepEvery = Duration.FromSeconds(1);
+
+    private readonly ISurveyStore _surveys;
+    private readonly EditionStore _editions;
+    private readonly PrepareAnalysis _prepare;
+    private readonly IClock _clock;
+
+    /// <summary>The use case on these stores.</summary>
+    /// <param name="surveys">Where surveys are read from.</param>
+    /// <param name="editions">Where the edition goes.</param>
+    /// <param name="prepare">The engine.</param>
+    /// <param name="clock">Says when the edition was made, and when to keep what is finished.</param>
+    public AnalyseProgramme(ISurveyStore surveys, EditionStore editions, PrepareAnalysis prepare, IClock clock) =>
+        (_surveys, _editions, _prepare, _clock) = (surveys, editions, prepare, clock);
+
+    /// <summary>Runs the analysis.</summary>
+    /// <param name="request">What and how.</param>
+    /// <param name="progress">Told after every area; may be null.</param>
+    /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>; what is finished is kept.</param>
+    public AnalyseOutcome Run(AnalyseRequest request, IProgress<AnalyseProgress>? progress, CancellationToken cancel)
+    {
+        var settings = Settings(request);
+        var data = _surveys.Accepted();
+        if (data.Surveys.Count == 0)
+            return Nothing(request);
+        var analysis = _prepare(data, settings, request.Run);
+        if (analysis.Areas.Count == 0)
+            return Nothing(request);
+
+        var shapes = _surveys.Reference().Shapes;
+        var engine = EngineIdentity.Current;
+        var manifest = new EditionManifest
+        {
+            SchemaVersion = EditionLayout.Version,
+            InputsSha256 = InputsHash.Of(data, shapes),
+            Settings = settings,
+            Run = request.Run,
+            EngineVersion = engine.Version,
+            Runtime = engine.Runtime,
+            Processor = engine.Processor,
+        };
+        var work = _editions.Begin(RunKey.Of(manifest, engine.Build), manifest);
+        var results = Areas(analysis, work, request.MaxThreads, progress, cancel);
+
+        var areas = analysis.Areas.ToHashSet();
+        var content = new EditionContent(
+            analysis.Counts,
+            analysis.Warnings(results.SelectMany(result => result.Trends)),
+            data.Species,
+            [.. shapes.Where(shape => areas.Contains(shape.Code)).Select(shape => new AreaShape(shape.Code, shape.GeometryJson))],
+            Redaction.Surveys(data, request.Run.ThroughSeason));
+        _editions.Complete(work.Number, content, _clock.GetCurrentInstant(), cancel);
+        return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count);
+    }
+
+    private ProgrammeSettings Settings(AnalyseRequest request)
+    {
+        var stored = _surveys.Settings();
+        if (request.Settings is not { } given)
+            return stored ?? new ProgrammeSettings();
+        if (stored is null || SettingsText.Write(stored) != SettingsText.Write(given))
+        {
+            _surveys.Import(
+                new ImportBatch { Settings = given },
+                new Origin(request.Who, _clock.GetCurrentInstant(), request.SettingsFile),
+                progress: null,
+                CancellationToken.None);
+        }
+        return given;
+    }
+
+    /// <summary>All areas' results: those an interrupted run left, and the others computed now, in the engine's order.</summary>
+    private List<AreaResult> Areas(
+        IProgrammeAnalysis analysis,
+        EditionWork work,
+        int maxThreads,
+        IProgress<AnalyseProgress>? progress,
+        CancellationToken cancel)
+    {
+        var finished = work.Finished.ToDictionary(result => result.Area.Code);
+        double whole = analysis.Areas.Sum(analysis.Work);
+        long done = finished.Keys.Sum(analysis.Work);
+        var results = new List<AreaResult>(analysis.Areas.Count);
+        var unkept = new List<AreaResult>();
+        var kept = _clock.GetCurrentInstant();
+        int count = finished.Count;
+        Tell();
+        try
+        {
+            foreach (var area in analysis.Areas)
+            {
+                if (finished.TryGetValue(area, out var left))
+                {
+                    results.Add(left);
+                    continue;
+                }
+                cancel.ThrowIfCancellationRequested();
+                var result = analysis.Analyse(area, maxThreads, cancel);
+                results.Add(result);
+                unkept.Add(result);
+                if (_clock.GetCurrentInstant() - kept >= KeepEvery)
+                    Keep();
+                done += analysis.Work(area);
+                count++;
+                Tell();
+            }
+        }
+        finally
+        {
+            // Also when somebody stopped it: the next run takes these up.
+            Keep();
+        }
+        return results;
+
+        void Keep()
+        {
+            if (unkept.Count > 0)
+                _editions.Add(work.Number, unkept);
+            unkept.Clear();
+            kept = _clock.GetCurrentInstant();
+        }
+
+        void Tell() => progress?.Report(new AnalyseProgress(count, analysis.Areas.Count, whole > 0 ? done / whole : 1));
+    }
+
+    private static AnalyseOutcome Nothing(AnalyseRequest request) =>
+        new(null, new EditionProblem(EditionProblemKind.NothingToAnalyse, request.Run.ThroughSeason), 0);
+}

@@ -1,0 +1,78 @@
+using Indicators.Analysis.Results;
+using Indicators.Exchange.Export;
+using Indicators.Storage.Editions;
+
+namespace Indicators.Application.Editions;
+
+/// <summary>What can be taken out of an edition.</summary>
+public enum ExportWhat
+{
+    /// <summary>Trends.</summary>
+    Trends,
+
+    /// <summary>Abundance indices.</summary>
+    Indices,
+
+    /// <summary>Condition scores.</summary>
+    Condition,
+
+    /// <summary>The redacted copy of the surveys.</summary>
+    Surveys,
+
+    /// <summary>The lines that explain the scores.</summary>
+    ConditionLines,
+
+    /// <summary>The group index.</summary>
+    Group,
+
+    /// <summary>Listening by area and season.</summary>
+    Effort,
+}
+
+/// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
+/// <param name="Edition">The edition it is from, or null.</param>
+/// <param name="Table">The table, or null.</param>
+/// <param name="Problem">Why there is none, or null.</param>
+public sealed record ExportOutcome(EditionHeader? Edition, ExportTable? Table, EditionProblem? Problem);
+
+/// <summary>Takes a table out of the published edition, or of an earlier one by its number. For page and command alike.</summary>
+public sealed class ExportEdition
+{
+    private readonly IEditionReader _editions;
+
+    /// <summary>The use case on this reader.</summary>
+    public ExportEdition(IEditionReader editions) => _editions = editions;
+
+    /// <summary>Finds the table. Its rows are read while they are written.</summary>
+    /// <param name="what">What to take out.</param>
+    /// <param name="number">The edition, or null for the published one.</param>
+    public ExportOutcome Run(ExportWhat what, long? number = null)
+    {
+        var edition = number is { } wanted ? _editions.ByNumber(wanted) : _editions.Published();
+        if (edition is null)
+        {
+            var kind = number is null ? EditionProblemKind.NothingPublished : EditionProblemKind.UnknownEdition;
+            return new ExportOutcome(null, null, new EditionProblem(kind, number));
+        }
+        return new ExportOutcome(edition, Table(what, edition.Number), null);
+    }
+
+    private ExportTable Table(ExportWhat what, long edition) => what switch
+    {
+        ExportWhat.Trends => ExportTables.Trends(_editions.Trends(edition)),
+        ExportWhat.Indices => ExportTables.Indices(_editions.Indices(edition)),
+        ExportWhat.Condition => ExportTables.Conditions(_editions.Conditions(edition)),
+        ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition)),
+        ExportWhat.ConditionLines => ExportTables.ConditionLines(_editions.Conditions(edition)),
+        ExportWhat.Group => ExportTables.Group(_editions.Group(edition)),
+        ExportWhat.Effort => ExportTables.Effort(_editions.Effort(edition)),
+        _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
+    };
+
+    /// <summary>The name of what can be taken out, in commands, addresses and file names: lower snake case.</summary>
+    public static string Name(ExportWhat what) => ResultCode.Of(what);
+
+    /// <summary>What a name stands for, or null.</summary>
+    public static ExportWhat? ByName(string name) =>
+        Enum.GetValues<ExportWhat>().Cast<ExportWhat?>().FirstOrDefault(what => Name(what!.Value) == name);
+}

@@ -1,0 +1,30 @@
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+
+namespace Indicators.Application.Editions;
+
+/// <summary>The engine as the use cases see it: areas to do, one after another, each a pure function of its cells.</summary>
+public interface IProgrammeAnalysis
+{
+    /// <summary>All areas, in the order they should be done.</summary>
+    IReadOnlyList<WatershedCode> Areas { get; }
+
+    /// <summary>How much goes in.</summary>
+    EditionCounts Counts { get; }
+
+    /// <summary>How much work an area is, in any unit; for telling progress.</summary>
+    long Work(WatershedCode area);
+
+    /// <summary>Analyses one area.</summary>
+    /// <param name="area">One of <see cref="Areas"/>.</param>
+    /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
+    /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
+    AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel);
+
+    /// <summary>What to know about an edition, from every trend of every area.</summary>
+    IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends);
+}
+
+/// <summary>Makes an analysis ready.</summary>
+public delegate IProgrammeAnalysis PrepareAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run);

@@ -1,0 +1,93 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
+using Indicators.Monitoring;
+using Indicators.Storage.Surveys;
+using NodaTime.Text;
+
+namespace Indicators.Application.Editions;
+
+/// <summary>
+/// The SHA-256 (FIPS 180-4) of what an edition rests on: accepted surveys, and of stations, species and watersheds what
+/// the results or the edition's pages depend on.
+/// </summary>
+/// <remarks>
+/// Coordinates, observers and notes are left out. They change no result, and a hash over published data and one secret
+/// coordinate could be used to try out coordinates. No time stamp enters. Every field is written as its length in
+/// characters, a colon and its text, so that no two different inputs spell the same; nothing is sorted by culture.
+/// </remarks>
+public static class InputsHash
+{
+    /// <summary>The hash in lower-case hexadecimal, the same whatever order the lists come in.</summary>
+    public static string Of(ProgrammeData data, IEnumerable<WatershedShape> shapes)
+    {
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        var text = new StringBuilder();
+
+        foreach (var watershed in data.Watersheds.OrderBy(w => w.Code))
+            Record("watershed", watershed.Code.ToString(), watershed.Name);
+        foreach (var shape in shapes.OrderBy(s => s.Code))
+            Record("shape", shape.Code.ToString(), shape.GeometryJson);
+        foreach (var wetland in data.Wetlands.OrderBy(w => w.Id))
+            Record("wetland", wetland.Id.ToString());
+        foreach (var station in data.Stations.OrderBy(s => s.Id))
+            Record("station", station.Id.ToString(), station.Wetland.ToString(), station.Watershed.ToString(), Number(station.Weight));
+        foreach (var species in data.Species.OrderBy(s => s.Id))
+        {
+            Record(
+                "species",
+                species.Id.ToString(),
+                species.ScientificName,
+                species.CommonName,
+                species.Window.ToString(),
+                Number(species.Conservatism.Value),
+                species.Protected ? "protected" : null);
+        }
+        foreach (var expected in data.Expected.OrderBy(e => e.Watershed).ThenBy(e => e.Species))
+            Record("expected", expected.Watershed.ToString(), expected.Species.ToString(), expected.Window?.ToString());
+        foreach (var survey in data.Surveys.OrderBy(s => s.Id))
+            Surveyed(survey);
+        Flush();
+        return Convert.ToHexStringLower(hash.GetHashAndReset());
+
+        void Surveyed(Survey survey)
+        {
+            Record(
+                "survey",
+                survey.Id.ToString(),
+                survey.Station.ToString(),
+                LocalDatePattern.Iso.Format(survey.Date),
+                survey.StartTime is { } start ? LocalTimePattern.ExtendedIso.Format(start) : null,
+                Number(survey.Minutes),
+                Number(survey.AirTempC),
+                Number(survey.WindBeaufort),
+                survey.SkyCode,
+                survey.Noise);
+            foreach (var call in survey.Calls.OrderBy(c => c.Species))
+                Record("call", call.Species.ToString(), call.Level.ToString());
+        }
+
+        void Record(params ReadOnlySpan<string?> fields)
+        {
+            foreach (string? field in fields)
+            {
+                // A missing value and an empty text differ.
+                if (field is null)
+                    text.Append('-');
+                else
+                    text.Append(CultureInfo.InvariantCulture, $"{field.Length}:{field}");
+            }
+            text.Append('\n');
+            if (text.Length > 1 << 16)
+                Flush();
+        }
+
+        void Flush()
+        {
+            hash.AppendData(Encoding.UTF8.GetBytes(text.ToString()));
+            text.Clear();
+        }
+    }
+
+    private static string? Number(double? value) => value?.ToString("R", CultureInfo.InvariantCulture);
+}

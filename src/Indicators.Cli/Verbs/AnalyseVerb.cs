@@ -1,0 +1,75 @@
+using System.CommandLine;
+using Indicators.Analysis.Options;
+using Indicators.Application.Editions;
+using Indicators.Storage;
+using Indicators.Storage.Editions;
+using Indicators.Storage.Surveys;
+using Indicators.Wording;
+
+namespace Indicators.Cli.Verbs;
+
+/// <summary><c>analyse --db FILE [--seed N] [--resamples N] [--through SEASON] [--settings F] [--threads N]</c></summary>
+internal static class AnalyseVerb
+{
+    /// <summary>With fewer resamples no quantile at 2.5 % exists: type 6 needs (n + 1) · 0.025 ≥ 1 (Hyndman and Fan 1996).</summary>
+    private const int FewestResamples = 39;
+
+    internal static Command Make(Surroundings surroundings)
+    {
+        var db = CommonOptions.Database(required: true);
+        var seed = CommonOptions.Whole("--seed", "The seed of every random draw. Default 1.", 0UL, ulong.MaxValue);
+        var resamples = CommonOptions.Whole("--resamples", "How many bootstrap resamples. Default 2000.", FewestResamples, 1_000_000);
+        var through = CommonOptions.Whole("--through", "The last season to use. Default: all.", 1900, 9998);
+        var threads = CommonOptions.Whole("--threads", "How many threads may work; changes nothing but the time. Default: all processors.", 1, 1024);
+        var settings = CommonOptions.Settings();
+        var verb = new Command("analyse", "Fits all areas and species and writes a draft edition. Stopped with Ctrl-C, it goes on where it was the next time.")
+        {
+            db, seed, resamples, through, settings, threads,
+        };
+        verb.SetAction(parsed =>
+        {
+            if (!surroundings.TryReadSettings(parsed.GetValue(settings), out var given))
+                return ExitCode.CouldNotRun;
+            using var database = surroundings.Open(parsed.GetRequiredValue(db), DatabaseAccess.Write);
+            if (database is null)
+                return ExitCode.CouldNotRun;
+            var defaults = new RunOptions();
+            return Run(surroundings, database, new AnalyseRequest
+            {
+                Run = new RunOptions
+                {
+                    Seed = parsed.GetValue(seed) ?? defaults.Seed,
+                    Resamples = parsed.GetValue(resamples) ?? defaults.Resamples,
+                    ThroughSeason = parsed.GetValue(through),
+                },
+                Settings = given,
+                SettingsFile = Path.GetFileName(parsed.GetValue(settings)) ?? "",
+                Who = surroundings.Who,
+                MaxThreads = parsed.GetValue(threads) ?? Environment.ProcessorCount,
+            });
+        });
+        return verb;
+    }
+
+    /// <summary>Analyses an open database and says what came of it.</summary>
+    internal static int Run(Surroundings surroundings, Database database, AnalyseRequest request)
+    {
+        var analyse = new AnalyseProgramme(new SurveyStore(database), new EditionStore(database), EngineAnalysis.Prepare, surroundings.Clock);
+        var outcome = ProgressBar.Show(surroundings, tell => analyse.Run(
+            request,
+            tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas), progress.Share)),
+            surroundings.Stop));
+        if (outcome.Problem is { } problem)
+        {
+            surroundings.Say(StorageSentences.Of(problem));
+            return ExitCode.CouldNotRun;
+        }
+        if (outcome.AreasTakenUp > 0)
+            surroundings.Say(StorageEditionSentences.TakenUp(outcome.AreasTakenUp));
+        var draft = outcome.Draft!;
+        surroundings.Say(StorageEditionSentences.Drafted(draft.Number, draft.Counts));
+        foreach (var warning in draft.Warnings)
+            surroundings.Say(EditionSentences.Warning(warning));
+        return ExitCode.Done;
+    }
+}

@@ -1,0 +1,119 @@
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using NodaTime;
+using NodaTime.Text;
+
+namespace Indicators.Exchange.Export;
+
+/// <summary>
+/// The tables an edition is given away in. Columns, units and ranges are in docs/data-dictionary.md; a column once there
+/// keeps its name and its place, new ones come at the end. Rows stay in the order they are given in.
+/// </summary>
+public static class ExportTables
+{
+    private static readonly LocalTimePattern Minutes = LocalTimePattern.CreateWithInvariantCulture("HH':'mm");
+
+    /// <summary>One row an area and species: the trend over the whole series.</summary>
+    public static ExportTable Trends(IEnumerable<Trend> trends) => ExportTable.Of("trends", trends,
+    [
+        new("watershed_code", trend => trend.Area.ToString()),
+        new("species_id", trend => trend.Species.ToString()),
+        new("first_season", trend => trend.FirstSeason),
+        new("last_season", trend => trend.LastSeason),
+        new("percent_per_season", trend => trend.PercentPerSeason),
+        new("lower", trend => trend.Lower),
+        new("upper", trend => trend.Upper),
+        new("direction", trend => ResultCode.Of(trend.Direction)),
+        new("interval", trend => ResultCode.Of(trend.Interval)),
+        new("clusters", trend => trend.Clusters),
+        new("stations", trend => trend.Stations),
+        new("surveys", trend => trend.Surveys),
+    ]);
+
+    /// <summary>One row an area, species and season: the abundance index.</summary>
+    public static ExportTable Indices(IEnumerable<IndexPoint> points) => ExportTable.Of("indices", points,
+    [
+        new("watershed_code", point => point.Area.ToString()),
+        new("species_id", point => point.Species.ToString()),
+        new("season", point => point.Season),
+        new("index", point => point.Index),
+        new("lower", point => point.Lower),
+        new("upper", point => point.Upper),
+        new("stations", point => point.Stations),
+        new("surveys", point => point.Surveys),
+    ]);
+
+    /// <summary>One row an area and season: the condition score and its parts.</summary>
+    public static ExportTable Conditions(IEnumerable<Condition> conditions) => ExportTable.Of("condition", conditions,
+    [
+        new("watershed_code", condition => condition.Area.ToString()),
+        new("season", condition => condition.Season),
+        new("score", condition => condition.Score),
+        new("lower", condition => condition.Lower),
+        new("upper", condition => condition.Upper),
+        new("class", condition => condition.Class is { } value ? ResultCode.Of(value) : null),
+        new("presence_part", condition => condition.PresencePart),
+        new("sensitivity_part", condition => condition.SensitivityPart),
+        new("calling_part", condition => condition.CallingPart),
+        new("direction_part", condition => condition.DirectionPart),
+    ]);
+
+    /// <summary>One row a line of a score's explanation.</summary>
+    public static ExportTable ConditionLines(IEnumerable<Condition> conditions) => ExportTable.Of(
+        "condition_lines",
+        conditions.SelectMany(condition => condition.Lines.Select(line => (Condition: condition, Line: line))),
+        [
+            new("watershed_code", row => row.Condition.Area.ToString()),
+            new("season", row => row.Condition.Season),
+            new("part", row => ResultCode.Of(row.Line.Part)),
+            new("species_id", row => row.Line.Species?.ToString()),
+            new("points", row => row.Line.Points),
+            new("change", row => row.Line.Change),
+        ]);
+
+    /// <summary>One row an area and season: all species together.</summary>
+    public static ExportTable Group(IEnumerable<GroupIndexPoint> points) => ExportTable.Of("group", points,
+    [
+        new("watershed_code", point => point.Area.ToString()),
+        new("season", point => point.Season),
+        new("index", point => point.Index),
+        new("lower", point => point.Lower),
+        new("upper", point => point.Upper),
+        new("species", point => point.Species),
+    ]);
+
+    /// <summary>One row an area and season: how much listening there was.</summary>
+    public static ExportTable Effort(IEnumerable<SeasonEffort> seasons) => ExportTable.Of("effort", seasons,
+    [
+        new("watershed_code", effort => effort.Area.ToString()),
+        new("season", effort => effort.Season),
+        new("stations", effort => effort.Stations),
+        new("wetlands", effort => effort.Wetlands),
+        new("surveys", effort => effort.Surveys),
+    ]);
+
+    /// <summary>One row a survey and species heard; a silent survey has one row without species and call index.</summary>
+    public static ExportTable Surveys(IEnumerable<PublishedSurvey> surveys) => ExportTable.Of(
+        "surveys",
+        surveys.SelectMany(survey => survey.Calls.Count == 0
+            ? [(Survey: survey, Call: (Call?)null)]
+            : survey.Calls.Select(call => (Survey: survey, Call: (Call?)call))),
+        [
+            new("survey_id", row => row.Survey.Id.ToString()),
+            new("station_id", row => row.Survey.Station.ToString()),
+            new("wetland_id", row => row.Survey.Wetland.ToString()),
+            new("watershed_code", row => row.Survey.Watershed.ToString()),
+            new("date", row => LocalDatePattern.Iso.Format(row.Survey.Date)),
+            new("start_time", row => row.Survey.StartTime is { } start ? ClockTime(start) : null),
+            new("minutes", row => row.Survey.Minutes),
+            new("air_temp_c", row => row.Survey.AirTempC),
+            new("wind_beaufort", row => row.Survey.WindBeaufort),
+            new("sky_code", row => row.Survey.SkyCode),
+            new("noise", row => row.Survey.Noise),
+            new("species_id", row => row.Call?.Species.ToString()),
+            new("call_index", row => row.Call?.Level.Value),
+        ]);
+
+    private static string ClockTime(LocalTime time) =>
+        time.NanosecondOfDay % NodaConstants.NanosecondsPerMinute == 0 ? Minutes.Format(time) : LocalTimePattern.ExtendedIso.Format(time);
+}

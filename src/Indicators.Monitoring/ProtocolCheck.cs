@@ -1,0 +1,49 @@
+using NodaTime;
+
+namespace Indicators.Monitoring;
+
+/// <summary>Which limits of a protocol a survey did not keep. What nobody wrote down is not checked.</summary>
+/// <param name="protocol">The limits.</param>
+/// <param name="zone">The zone survey times are local to.</param>
+public sealed class ProtocolCheck(Protocol protocol, DateTimeZone zone)
+{
+    private readonly Dictionary<(GeoPoint Place, LocalDate Date), Instant?> _sunsets = [];
+
+    /// <summary>The limits that were not kept, in the order of <see cref="ProtocolBreach"/>; empty when all were.</summary>
+    /// <param name="survey">The survey.</param>
+    /// <param name="place">Where its station stands, for the sunset.</param>
+    public IReadOnlyList<ProtocolBreach> Breaches(Survey survey, GeoPoint place)
+    {
+        List<ProtocolBreach>? breaches = null;
+        if (survey.Minutes < protocol.MinimumMinutes?.Value) Add(ProtocolBreach.TooShort);
+        if (survey.StartTime is { } start)
+        {
+            if (protocol.EarliestMinutesAfterSunset is { } earliest && MinutesAfterSunset(survey.Date, start, place) < earliest.Value)
+                Add(ProtocolBreach.TooEarly);
+            if (protocol.LatestStart is { } latest && TicksFromNoon(start) > TicksFromNoon(latest.Value))
+                Add(ProtocolBreach.TooLate);
+        }
+        if (survey.WindBeaufort > protocol.MaximumWindBeaufort?.Value) Add(ProtocolBreach.TooWindy);
+        if (survey.AirTempC < protocol.RunOf(survey.Date)?.MinimumAirTempC?.Value) Add(ProtocolBreach.TooCold);
+        return breaches ?? (IReadOnlyList<ProtocolBreach>)[];
+
+        void Add(ProtocolBreach breach) => (breaches ??= []).Add(breach);
+    }
+
+    /// <summary>
+    /// Whole minutes from the evening's sunset to the start, as a clock and an almanac would give them; negative before it,
+    /// null when the sun does not set.
+    /// </summary>
+    private double? MinutesAfterSunset(LocalDate evening, LocalTime start, GeoPoint place)
+    {
+        if (!_sunsets.TryGetValue((place, evening), out var sunset))
+            _sunsets[(place, evening)] = sunset = SolarTimes.Sunset(place, evening, zone);
+        if (sunset is null) return null;
+        var date = start < LocalTime.Noon ? evening.PlusDays(1) : evening;
+        return Math.Round((zone.AtLeniently(date + start).ToInstant() - sunset.Value).TotalMinutes);
+    }
+
+    /// <summary>A night runs from noon to noon, so 01:00 is later than 23:00.</summary>
+    private static long TicksFromNoon(LocalTime time) =>
+        (time.TickOfDay - LocalTime.Noon.TickOfDay + NodaConstants.TicksPerDay) % NodaConstants.TicksPerDay;
+}

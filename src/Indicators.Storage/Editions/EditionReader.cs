@@ -1,0 +1,92 @@
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Storage.Editions.Tables;
+using Microsoft.Data.Sqlite;
+
+namespace Indicators.Storage.Editions;
+
+/// <summary>
+/// Reads the published and earlier editions of one database. Results of drafts and unknown editions are empty; asking
+/// for results of a newer layout is a <see cref="StorageException"/> that says so.
+/// </summary>
+public sealed class EditionReader : IEditionReader
+{
+    private const string Shown = "state IN ('published', 'earlier')";
+
+    private readonly Database _database;
+
+    /// <summary>The reader of this database.</summary>
+    public EditionReader(Database database) => _database = database;
+
+    /// <inheritdoc/>
+    public EditionHeader? Published() =>
+        _database.Read(connection => EditionRow.Headers(connection, "state = 'published'")).FirstOrDefault();
+
+    /// <inheritdoc/>
+    public EditionHeader? ByNumber(long number) =>
+        _database.Read(connection => EditionRow.Headers(connection, $"number = @number AND {Shown}", new { number })).FirstOrDefault();
+
+    /// <inheritdoc/>
+    public IReadOnlyList<EditionHeader> All() => _database.Read(connection => EditionRow.Headers(connection, Shown));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<Area> Areas(long edition) => Results(edition, connection => EditionResults.Areas(connection, edition, null));
+
+    /// <inheritdoc/>
+    public Area? AreaOf(long edition, WatershedCode code) =>
+        Results(edition, connection => EditionResults.Areas(connection, edition, code.ToString())).FirstOrDefault();
+
+    /// <inheritdoc/>
+    public IReadOnlyList<AreaShape> Shapes(long edition) =>
+        Results(edition, connection => AreaTables.Shapes.Read(connection, edition));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<Species> Species(long edition) =>
+        Results(edition, connection => SpeciesTable.Species.Read(connection, edition));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<Trend> Trends(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            TrendTable.Trends.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            IndexTables.Indices.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null) =>
+        Results(edition, connection => IndexTables.Group.Read(connection, edition, ("area", area?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null) =>
+        Results(edition, connection => ConditionTables.Read(connection, edition, area?.ToString(), season));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SeasonEffort> Effort(long edition, WatershedCode? area = null) =>
+        Results(edition, connection => AreaTables.Effort.Read(connection, edition, ("area", area?.ToString())));
+
+    /// <inheritdoc/>
+    public IEnumerable<PublishedSurvey> Surveys(long edition) =>
+        _database.Stream(connection => IsShown(connection, edition) ? SurveyTables.Read(connection, edition) : []);
+
+    private List<T> Results<T>(long edition, Func<SqliteConnection, List<T>> read) =>
+        _database.Read(connection => IsShown(connection, edition) ? read(connection) : []);
+
+    private bool IsShown(SqliteConnection connection, long edition)
+    {
+        using var command = connection.CreateCommand();
+        command.CommandText = $"SELECT schema_version FROM edition WHERE number = $edition AND {Shown}";
+        command.Parameters.AddWithValue("$edition", edition);
+        if (command.ExecuteScalar() is not long version)
+            return false;
+        return version <= EditionLayout.Version
+            ? true
+            : throw new StorageException(new StorageProblem(StorageProblemKind.NewerEdition, _database.Path)
+            {
+                Edition = edition,
+                Found = version,
+                Supported = EditionLayout.Version,
+            });
+    }
+}

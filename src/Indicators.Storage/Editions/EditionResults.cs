@@ -1,0 +1,62 @@
+using Indicators.Analysis.Results;
+using Indicators.Storage.Editions.Tables;
+using Microsoft.Data.Sqlite;
+
+namespace Indicators.Storage.Editions;
+
+/// <summary>Writes and reads whole area results.</summary>
+internal static class EditionResults
+{
+    /// <summary>Writes areas, in place of what an interrupted run may have left of them.</summary>
+    internal static void Write(SqliteConnection connection, long edition, IReadOnlyList<AreaResult> results)
+    {
+        foreach (var result in results)
+            Clear(connection, edition, result.Area.Code.ToString());
+        AreaTables.Areas.Write(connection, edition, results.Select(result => result.Area));
+        AreaTables.Expected.Write(connection, edition, results.SelectMany(result =>
+            result.Area.Expected.Select(species => (result.Area.Code, species))));
+        AreaTables.Effort.Write(connection, edition, results.SelectMany(result => result.Effort));
+        TrendTable.Trends.Write(connection, edition, results.SelectMany(result => result.Trends));
+        IndexTables.Indices.Write(connection, edition, results.SelectMany(result => result.Indices));
+        IndexTables.Group.Write(connection, edition, results.SelectMany(result => result.Group));
+        ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
+    }
+
+    /// <summary>All areas written so far, ordered by code.</summary>
+    internal static List<AreaResult> Read(SqliteConnection connection, long edition)
+    {
+        var effort = AreaTables.Effort.Read(connection, edition).ToLookup(row => row.Area);
+        var trends = TrendTable.Trends.Read(connection, edition).ToLookup(row => row.Area);
+        var indices = IndexTables.Indices.Read(connection, edition).ToLookup(row => row.Area);
+        var group = IndexTables.Group.Read(connection, edition).ToLookup(row => row.Area);
+        var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
+        return [.. Areas(connection, edition, null).Select(area => new AreaResult
+        {
+            Area = area,
+            Effort = [.. effort[area.Code]],
+            Trends = [.. trends[area.Code]],
+            Indices = [.. indices[area.Code]],
+            Group = [.. group[area.Code]],
+            Conditions = [.. conditions[area.Code]],
+        })];
+    }
+
+    /// <summary>Areas with their expected lists.</summary>
+    internal static List<Area> Areas(SqliteConnection connection, long edition, string? code)
+    {
+        var expected = AreaTables.Expected.Read(connection, edition, ("area", code)).ToLookup(pair => pair.Area, pair => pair.Species);
+        return [.. AreaTables.Areas.Read(connection, edition, ("area", code))
+            .Select(area => area with { Expected = [.. expected[area.Code].Order()] })];
+    }
+
+    private static void Clear(SqliteConnection connection, long edition, string area)
+    {
+        AreaTables.Areas.Clear(connection, edition, area);
+        AreaTables.Expected.Clear(connection, edition, area);
+        AreaTables.Effort.Clear(connection, edition, area);
+        TrendTable.Trends.Clear(connection, edition, area);
+        IndexTables.Indices.Clear(connection, edition, area);
+        IndexTables.Group.Clear(connection, edition, area);
+        ConditionTables.Clear(connection, edition, area);
+    }
+}

@@ -1,0 +1,47 @@
+using Dapper;
+using Indicators.Analysis.Options;
+using Indicators.Monitoring;
+
+namespace Indicators.Storage.Surveys;
+
+/// <summary>The survey tables of one database. Failures under way are <see cref="StorageException"/>s and keep nothing.</summary>
+public sealed class SurveyStore : ISurveyStore
+{
+    private readonly Database _database;
+
+    /// <summary>The store in this database.</summary>
+    public SurveyStore(Database database) => _database = database;
+
+    /// <inheritdoc/>
+    public StoredReference Reference() => _database.Read(ReferenceRows.All);
+
+    /// <inheritdoc/>
+    public ProgrammeSettings? Settings() => _database.Read(connection =>
+        connection.QueryFirstOrDefault<string>("SELECT settings FROM programme_settings ORDER BY id DESC LIMIT 1")) is { } text
+            ? SettingsText.Read(text)
+            : null;
+
+    /// <inheritdoc/>
+    public IReadOnlyDictionary<Id<Survey>, Survey> Find(IReadOnlyCollection<Id<Survey>> ids) =>
+        _database.Read(connection => SurveyRows.WithIds(connection, ids));
+
+    /// <inheritdoc/>
+    public void Import(ImportBatch batch, Origin origin, IProgress<int>? progress, CancellationToken cancel)
+    {
+        if (!batch.IsEmpty)
+            _database.Write(connection => ImportWriter.Write(connection, batch, origin, progress, cancel));
+    }
+
+    /// <inheritdoc/>
+    public ProgrammeData Accepted() => _database.Read(connection =>
+    {
+        var reference = ReferenceRows.All(connection);
+        return new ProgrammeData(
+            reference.Watersheds,
+            reference.Wetlands,
+            reference.Stations,
+            reference.Species,
+            reference.Expected,
+            SurveyRows.Accepted(connection));
+    });
+}

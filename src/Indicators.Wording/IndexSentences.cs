@@ -1,0 +1,66 @@
+using System.Globalization;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+
+namespace Indicators.Wording;
+
+/// <summary>What an index and its chart say, and why a season has none.</summary>
+public static class IndexSentences
+{
+    /// <summary>A value of the index with its range, for a table: <c>61 (50 to 75)</c>.</summary>
+    public static string Value(double? index, double? lower, double? upper) => (index, lower, upper) switch
+    {
+        (null, _, _) => "none",
+        ({ } i, { } l, { } u) => $"{Whole(i)} ({Whole(l)} to {Whole(u)})",
+        ({ } i, { } l, null) => $"{Whole(i)} ({Whole(l)} or more)",
+        ({ } i, null, { } u) => $"{Whole(i)} ({Whole(u)} or less)",
+        ({ } i, null, null) => $"{Whole(i)} (range not known)",
+    };
+
+    /// <summary>The last value of all species together, in a sentence; null when there is none with a range.</summary>
+    public static string? Together(IReadOnlyList<GroupIndexPoint> points, TrendOptions options, BaselineOptions baseline)
+    {
+        if (points.LastOrDefault(point => point.Index is not null) is not { Index: { } index, Lower: { } lower, Upper: { } upper } last)
+            return null;
+        return $"All species put together, calling in {Phrases.Season(last.Season)} stood at {Whole(index)} " +
+            $"({Phrases.Share(options.Confidence)} range: {Whole(lower)} to {Whole(upper)}). " +
+            $"In the baseline seasons it was 100. This rests on {Phrases.Count(last.Species, "species", "species")}.";
+    }
+
+    /// <summary>What a chart shows, for those who do not see it.</summary>
+    public static string Alternative(string what, string area, int firstSeason, int lastSeason, string? lastValue) =>
+        $"Line chart of {what} in {area}, {Phrases.Seasons(firstSeason, lastSeason)}, with 100 for the baseline seasons."
+        + (lastValue is null ? "" : $" Last value: {lastValue}.");
+
+    /// <summary>How to read a chart of one species.</summary>
+    public static string Legend(TrendOptions options) =>
+        $"{GroupLegend(options)} Dots: mean call level of a survey, drawn so that the baseline seasons average 100.";
+
+    /// <summary>How to read a chart of all species together.</summary>
+    public static string GroupLegend(TrendOptions options) =>
+        $"Line: calling set beside the baseline seasons, which are 100. Band: {Phrases.Share(options.Confidence)} range.";
+
+    /// <summary>That some of the band runs off the chart.</summary>
+    public const string Clipped = "The band runs off the top in some seasons. The table has the numbers.";
+
+    /// <summary>Why there is no chart at all.</summary>
+    public static string NoIndex(IReadOnlyList<IndexPoint> points) =>
+        points.Count == 0
+            ? "There is no chart, as it was not heard here on a survey in its calling season."
+            : "There is no chart, as we did not hear it in the baseline seasons. So there is nothing to compare with.";
+
+    /// <summary>Why one season has no index, for a table's cell.</summary>
+    public static string Status(IndexStatus status) => status switch
+    {
+        IndexStatus.SilentBaseline => "none: not heard in the baseline seasons",
+        IndexStatus.NotLinked => "none: no station links it to the baseline",
+        _ => "",
+    };
+
+    private static string Whole(double value) => value switch
+    {
+        > 0 and < 0.5 => "under 1",
+        >= 9999.5 => "over 9,999",
+        _ => value.ToString("#,0", CultureInfo.InvariantCulture),
+    };
+}

@@ -1,0 +1,62 @@
+using System.Globalization;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+
+namespace Indicators.Wording;
+
+/// <summary>What many results say together.</summary>
+public static class OverviewSentences
+{
+    /// <summary>How many species go which way in an area.</summary>
+    public static string SpeciesDirections(IReadOnlyCollection<Trend> trends, string area) =>
+        trends.Count == 0
+            ? $"There are no results for {area} yet."
+            : $"{Phrases.Capital(TrendSentences.OverTheseSeasons)} in {area}: {Counted(trends, "species", "species")}";
+
+    /// <summary>In how many areas a species goes which way.</summary>
+    public static string AreaDirections(IReadOnlyCollection<Trend> trends, string species) =>
+        trends.Count == 0
+            ? $"There are no results for {species} yet."
+            : $"{Phrases.Capital(TrendSentences.OverTheseSeasons)}: {Counted(trends, "area", "areas")}";
+
+    /// <summary>How many of these words chance alone would make.</summary>
+    public static string Chance(IReadOnlyCollection<Trend> trends, TrendOptions options)
+    {
+        int words = trends.Count(TrendSentences.HasInterval);
+        if (words == 0)
+            return "No result here has a range yet, so none has a direction.";
+        double share = 1 - options.Confidence;
+        string oneIn = Math.Round(1 / share).ToString("0", CultureInfo.InvariantCulture);
+        int expected = (int)Math.Ceiling(words * share);
+        return $"We give {Phrases.Count(words, "result", "results")} here a range. " +
+            $"If nothing had changed, 1 in {oneIn} would still say up or down by luck: {expected} or so. " +
+            "So do not lean on one word alone.";
+    }
+
+    /// <summary>What a direction over these seasons does and does not say.</summary>
+    public const string OverTheseSeasonsMeaning =
+        "Over these seasons means just that. A run of good or bad springs can lift or sink all wetlands at once. " +
+        "So we do not say what comes next.";
+
+    /// <summary>What all figures measure.</summary>
+    public const string CallingNotCounting = "We tell how much calling we heard. It is not a count of frogs.";
+
+    private static string Counted(IReadOnlyCollection<Trend> trends, string one, string many)
+    {
+        (Direction Direction, int Number)[] told =
+        [
+            (Direction.Down, trends.Count(t => t.Direction == Direction.Down)),
+            (Direction.Up, trends.Count(t => t.Direction == Direction.Up)),
+            (Direction.Steady, trends.Count(t => t.Direction == Direction.Steady)),
+        ];
+        var parts = told.Where(each => each.Number > 0)
+            .Select((each, place) => $"{(place == 0 ? Phrases.Count(each.Number, one, many) : Phrases.Count(each.Number))} {TrendSentences.Label(each.Direction)}")
+            .ToList();
+        int silent = trends.Count(t => t.Status == TrendStatus.NeverHeard);
+        int unclear = trends.Count(t => t.Direction == Direction.Unclear) - silent;
+        string said = parts.Count == 0 ? "nothing has a direction yet." : $"{Phrases.Join(parts)}.";
+        if (unclear > 0)
+            said += $" For {Phrases.Count(unclear)} we can't tell yet.";
+        return silent == 0 ? said : $"{said} For {Phrases.Count(silent)} we heard nothing yet.";
+    }
+}

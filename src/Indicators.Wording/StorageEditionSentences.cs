@@ -1,0 +1,31 @@
+using System.Globalization;
+using Indicators.Analysis.Results;
+
+namespace Indicators.Wording;
+
+/// <summary>Says what an analysis or a publication came to. For the people who run a programme.</summary>
+public static class StorageEditionSentences
+{
+    /// <summary>That a draft was made, and from how much.</summary>
+    /// <param name="number">The draft's number.</param>
+    /// <param name="counts">How much went into it.</param>
+    public static string Drafted(long number, EditionCounts counts) => Invariant(
+        $"Edition {number} is a draft now: {Count(counts.Surveys, "survey")}, {Count(counts.Stations, "station")}, {Count(counts.Wetlands, "wetland")}, {counts.Species} species, {Count(counts.Areas, "watershed")}, seasons {counts.FirstSeason} to {counts.LastSeason}. Publish it to show it.");
+
+    /// <summary>How far an analysis is, beside a bar.</summary>
+    public static string Fitting(int done, int all) => Invariant($"{done} of {Count(all, "watershed")} analysed");
+
+    /// <summary>That an interrupted run was taken up.</summary>
+    /// <param name="areas">How many areas it had left finished, greater than 0.</param>
+    public static string TakenUp(int areas) => Invariant($"Taken up where the last run stopped, with {Count(areas, "watershed")} done.");
+
+    /// <summary>That an edition was published.</summary>
+    public static string Published(long number) => Invariant($"Edition {number} is published: pages and exports show it from now on.");
+
+    /// <summary>That a run was stopped and how to go on.</summary>
+    public static string Stopped => "Stopped. The database is whole. The same command again goes on from here.";
+
+    private static string Count(int number, string thing) => Invariant($"{number} {thing}{(number == 1 ? "" : "s")}");
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,64 @@
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Application.Editions;
+using Indicators.Monitoring;
+
+namespace Indicators.Application.Tests.Editions;
+
+/// <summary>
+/// Stands in for the engine: one area a code that a station implies, with results made from the seed alone, so that a
+/// resumed run can be compared with a whole one.
+/// </summary>
+internal sealed class FakeAnalysis : IProgrammeAnalysis
+{
+    private readonly ProgrammeData _data;
+    private readonly RunOptions _run;
+    private readonly List<Survey> _used;
+
+    internal FakeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
+    {
+        (_data, _run, Settings) = (data, run, settings);
+        _used = [.. data.Surveys.Where(survey => survey.Date.Year <= (run.ThroughSeason ?? int.MaxValue))];
+        Areas = _used.Count == 0 ? [] : [.. data.Stations.SelectMany(station => station.Watershed.SelfAndAncestors()).Distinct().Order()];
+    }
+
+    internal ProgrammeSettings Settings { get; }
+
+    /// <summary>The areas analysed so far, in order.</summary>
+    internal List<WatershedCode> Done { get; } = [];
+
+    /// <summary>Called before each area.</summary>
+    internal Action<WatershedCode> Before { get; set; } = _ => { };
+
+    public IReadOnlyList<WatershedCode> Areas { get; }
+
+    public EditionCounts Counts => new(_used.Count, 2, 2, _data.Species.Count, Areas.Count, 2020, 2020);
+
+    public long Work(WatershedCode area) => area.Digits;
+
+    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel)
+    {
+        Before(area);
+        cancel.ThrowIfCancellationRequested();
+        Done.Add(area);
+        return new AreaResult
+        {
+            Area = new Area { Code = area, Name = $"Area {area}", FirstSeason = 2020, LastSeason = 2020 },
+            Effort = [new SeasonEffort(area, 2020, 2, 2, _used.Count)],
+            Trends = [.. _data.Species.Where(species => !species.Protected).Select(species => new Trend
+            {
+                Area = area,
+                Species = species.Id,
+                Status = TrendStatus.Estimated,
+                PercentPerSeason = (double)_run.Seed / area.Digits,
+                Interval = IntervalKind.FewClusters,
+            })],
+            Indices = [],
+            Group = [],
+            Conditions = [],
+        };
+    }
+
+    public IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends) =>
+        [new EditionWarning(EditionWarningKind.SeriesNearCeiling, trends.Count())];
+}
