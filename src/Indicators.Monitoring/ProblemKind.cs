@@ -100,6 +100,9 @@ public enum ProblemKind
     /// <summary>A survey whose file of calls was refused whole.</summary>
     SurveyWithoutCallsFile,
 
+    /// <summary>A new survey in a folder without a file of calls, so that nobody knows what was heard.</summary>
+    SurveyWithoutCalls,
+
     /// <summary>Stored under the same identifier with another content; <see cref="Problem.Stored"/> is the stored value.</summary>
     Conflict,
 
@@ -147,4 +150,12 @@ public static class ProblemKinds
         ProblemKind.ColumnsIgnored or ProblemKind.FileIgnored or ProblemKind.EveningBefore => ProblemSeverity.Note,
         _ => ProblemSeverity.Refusal,
     };
+
+    /// <summary>Whether a problem only follows from another one, so that mending that one mends this one too.</summary>
+    public static bool IsConsequence(this ProblemKind kind) => kind
+        is ProblemKind.ReferenceRefused
+        or ProblemKind.ReferenceFileRefused
+        or ProblemKind.CallOfRefusedSurvey
+        or ProblemKind.SurveyWithRefusedCall
+        or ProblemKind.SurveyWithoutCallsFile;
 }

@@ -37,6 +37,12 @@ public sealed record FolderFile<T>
     /// <summary>The rows in the order of the file. Of a refused file: without values, or none when it cannot be told where rows end.</summary>
     public IReadOnlyList<FolderRow<T>> Rows { get; init; } = [];
 
+    /// <summary>The headings as the file has them, by the plain names of their columns.</summary>
+    public IReadOnlyDictionary<string, string> Headings { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>The heading of a column as the file has it; its plain name when the file lacks it.</summary>
+    public string HeadingOf(string column) => Headings.GetValueOrDefault(column, column);
+
     /// <summary>The bytes of the file; null when it is missing.</summary>
     public byte[]? Bytes { get; init; }
 

@@ -38,6 +38,9 @@ internal sealed class HeadingMap
 
     public int Recognised => _places.Count;
 
+    /// <summary>The headings as written, by column.</summary>
+    public Dictionary<string, string> ByColumn => _places.ToDictionary(p => p.Key, p => p.Value.Heading, StringComparer.Ordinal);
+
     public bool EndsWithReason =>
         Headings.Count > 1 && Headings[^1].Equals(FolderLayout.ReasonColumn, StringComparison.OrdinalIgnoreCase);
 

@@ -38,6 +38,7 @@ internal sealed class TableReader<T>(FileLayout layout, Func<RowFields, T?> pars
         file = file with
         {
             Refusal = HeadingProblem(name, headings),
+            Headings = headings.ByColumn,
             Notes = headings.Unknown.Count == 0 ? [] : [new Problem(ProblemKind.ColumnsIgnored, name) { Names = headings.Unknown }],
             Written = new DelimitedLayout(delimiter, new RowSource(reader.Line, reader.Start, headingEnd), LineEndingAt(bytes, reader.End)),
         };

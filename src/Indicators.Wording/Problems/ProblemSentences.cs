@@ -29,12 +29,12 @@ public static class ProblemSentences
 
     private static string Failure(Problem p) => p.Kind switch
     {
-        ProblemKind.FolderMissing => $"There is no folder {Quoted(p.Value)}: give the folder that holds the files.",
-        ProblemKind.FolderWithoutFiles => $"The folder {Quoted(p.Value)} holds none of the files that are read: {List(p.Names)}.",
-        ProblemKind.Unreadable => $"It could not be read: {Shown(p.Value)} Check that it exists and that you may read it.",
-        ProblemKind.RejectsNotWritten => $"The refused rows could not be written: {Shown(p.Value)} Nothing was loaded. Give another folder for them.",
+        ProblemKind.FolderMissing => $"There is no folder '{p.Value}': give the folder that holds the files.",
+        ProblemKind.FolderWithoutFiles => $"The folder '{p.Value}' holds none of the files that are read: {List(p.Names)}.",
+        ProblemKind.Unreadable => $"It could not be read: {p.Value} Check that it exists and that you may read it.",
+        ProblemKind.RejectsNotWritten => $"The refused rows could not be written: {p.Value} Nothing was loaded. Give another folder for them.",
         ProblemKind.RejectsInsideFolder => "The refused rows cannot go into the folder they come from: give a folder beside it.",
-        ProblemKind.RejectsFileNotOurs => $"{Quoted(p.Value)} would be overwritten, and it has no column of reasons, so it is not a file of refused rows: move it, or give another folder for the refused rows.",
+        ProblemKind.RejectsFileNotOurs => $"'{p.Value}' would be overwritten, and it has no column of reasons, so it is not a file of refused rows: move it, or give another folder for the refused rows.",
         _ => throw Unworded(p),
     };
 
@@ -83,6 +83,7 @@ public static class ProblemSentences
         ProblemKind.CallOfRefusedSurvey => $"Its survey {Quoted(p.Value)} was refused, on line {Text(p.OtherLine)} of {p.OtherFile}: a survey is taken with all its calls or not at all.",
         ProblemKind.SurveyWithRefusedCall => $"A call of this survey was refused, on line {Text(p.OtherLine)} of {p.OtherFile}, and without it the species would count as silent: mend that row, and give the survey and all its calls together.",
         ProblemKind.SurveyWithoutCallsFile => $"The file {p.OtherFile} was refused, so nobody knows what was heard on this survey: mend that file first.",
+        ProblemKind.SurveyWithoutCalls => $"The folder has no {p.OtherFile}, so nobody knows what was heard on this survey: add that file, with nothing but its heading if nothing was heard.",
         ProblemKind.Conflict => $"{Quoted(p.Value)} differs from {Quoted(p.Stored)}, which is stored under the same id: correct it, or import with replacing if this row is right.",
         _ => null,
     };

@@ -1,0 +1,218 @@
+using Indicators.Analysis.Options;
+using Indicators.Exchange.Folders;
+using Indicators.Monitoring;
+using Indicators.Storage.Surveys;
+using NodaTime;
+
+namespace Indicators.Application.Import;
+
+/// <summary>
+/// Checks surveys and their calls against the reference side and against what is stored. A survey is taken with all its
+/// calls or refused with all of them, because a call that is lost would become a false zero.
+/// </summary>
+internal sealed class SurveyCheck
+{
+    private const int RowsBetweenReports = 4096;
+    private readonly ReferenceCheck _reference;
+    private readonly bool _replace;
+    private readonly Dictionary<string, List<int>> _callsOf = new(StringComparer.Ordinal);
+    private readonly List<SurveyEntry> _entries = [];
+
+    public SurveyCheck(
+        SurveyFolder folder,
+        ReferenceCheck reference,
+        Func<IReadOnlyCollection<Id<Survey>>, IReadOnlyDictionary<Id<Survey>, Survey>> findStored,
+        bool replace,
+        Action<long, long> progress,
+        CancellationToken cancel)
+    {
+        _reference = reference;
+        _replace = replace;
+        Surveys = new(folder.Surveys);
+        Calls = new(folder.Calls);
+        for (int i = 0; i < Calls.Rows.Count; i++)
+        {
+            if (Calls.Rows[i].Key is not { } survey) continue;
+            if (!_callsOf.TryGetValue(survey, out var calls)) _callsOf[survey] = calls = [];
+            calls.Add(i);
+        }
+        var stored = findStored(IdsInFolder());
+        cancel.ThrowIfCancellationRequested();
+        CheckReferences();
+        CheckCalls(stored);
+        RefuseSurveysShortOfCalls(stored);
+        Settle(stored, progress, cancel);
+        RefuseCallsOfRefusedSurveys();
+    }
+
+    public Ledger<Survey> Surveys { get; }
+
+    public Ledger<CallRow> Calls { get; }
+
+    /// <summary>The surveys to store, in the order of the file.</summary>
+    public IReadOnlyList<SurveyEntry> Entries => _entries;
+
+    /// <summary>How often each limit of the protocol was not kept by surveys that can be taken, with the first few.</summary>
+    public IReadOnlyList<Problem> ProtocolWarnings(ProgrammeSettings settings, DateTimeZone zone)
+    {
+        const int Named = 5;
+        var check = new ProtocolCheck(settings.Protocol, zone);
+        return
+        [
+            .. Surveys.Taken()
+                .SelectMany(s => check.Breaches(s.Value, _reference.PlaceOf(s.Value.Station)).Select(breach => (breach, s.Row)))
+                .GroupBy(b => b.breach, b => b.Row)
+                .OrderBy(g => g.Key)
+                .Select(g => new Problem(ProblemKind.ProtocolNotKept, Surveys.File)
+                {
+                    Line = Surveys.LineOf(g.First()),
+                    Breach = g.Key,
+                    Count = g.Count(),
+                    Names = [.. g.Take(Named).Select(row => $"{Surveys.Rows[row].Key} on line {Surveys.LineOf(row)}")],
+                    Rule = LimitOf(settings.Protocol, g.Key)?.Value,
+                    Thing = LimitOf(settings.Protocol, g.Key)?.Source,
+                }),
+        ];
+    }
+
+    private static (string Value, string Source)? LimitOf(Protocol protocol, ProtocolBreach breach)
+    {
+        return breach switch
+        {
+            ProtocolBreach.TooShort => Of(protocol.MinimumMinutes, "R"),
+            ProtocolBreach.TooEarly => Of(protocol.EarliestMinutesAfterSunset, "D"),
+            ProtocolBreach.TooLate => Of(protocol.LatestStart, "HH':'mm"),
+            ProtocolBreach.TooWindy => Of(protocol.MaximumWindBeaufort, "D"),
+            _ => null, // Each run has its own least temperature.
+        };
+
+        static (string, string)? Of<T>(ProtocolLimit<T>? limit, string format)
+            where T : IFormattable =>
+            limit is null ? null : (limit.Value.ToString(format, System.Globalization.CultureInfo.InvariantCulture), limit.Source);
+    }
+
+    /// <summary>Every survey the folder speaks of, also those that only calls speak of.</summary>
+    private List<Id<Survey>> IdsInFolder()
+    {
+        var ids = new List<Id<Survey>>(Surveys.Rows.Count);
+        ids.AddRange(Surveys.Rows.Where(r => r.Value is not null).Select(r => r.Value!.Id));
+        foreach (string survey in _callsOf.Keys.Where(k => Surveys.Find(k) is null))
+        {
+            if (Id<Survey>.Parse(survey) is { IsValid: true } id) ids.Add(id.Value);
+        }
+        return ids;
+    }
+
+    private void CheckReferences()
+    {
+        foreach (var (row, survey) in Surveys.Taken())
+        {
+            if (_reference.StationTarget.Refusal(survey.Station.ToString(), kind => Surveys.At(row, kind, "station_id")) is { } problem)
+                Surveys.Refuse(row, problem);
+        }
+        foreach (var (row, call) in Calls.Taken())
+        {
+            if (_reference.SpeciesTarget.Refusal(call.Call.Species.ToString(), kind => Calls.At(row, kind, "species_id")) is { } problem)
+                Calls.Refuse(row, problem);
+        }
+    }
+
+    /// <summary>Refuses calls of surveys that are not in the folder, and surveys with a call that was refused.</summary>
+    private void CheckCalls(IReadOnlyDictionary<Id<Survey>, Survey> stored)
+    {
+        var target = new ReferenceTarget<Survey>("survey", Surveys, _ => false);
+        foreach (var (survey, calls) in _callsOf)
+        {
+            if (Surveys.IsFileRefused || Surveys.Find(survey) is not { } row)
+            {
+                bool isStored = Id<Survey>.Parse(survey) is { IsValid: true } id && stored.ContainsKey(id.Value);
+                foreach (int call in calls.Where(c => !Calls.IsRefused(c)))
+                {
+                    Calls.Refuse(call, isStored && !Surveys.IsFileRefused
+                        ? Calls.At(call, ProblemKind.CallWithoutItsSurvey, "survey_id") with { Value = survey }
+                        : target.Refusal(survey, kind => Calls.At(call, kind, "survey_id"))!);
+                }
+                continue;
+            }
+            int lost = Calls.IsFileRefused ? -1 : calls.FindIndex(Calls.IsRefused);
+            if (lost >= 0 && !Surveys.IsRefused(row))
+                Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithRefusedCall) with { OtherFile = Calls.File, OtherLine = Calls.LineOf(calls[lost]) });
+        }
+    }
+
+    /// <summary>
+    /// Without a readable file of calls nobody knows what was heard. Where there is no such file at all, stored surveys
+    /// keep the calls they have.
+    /// </summary>
+    private void RefuseSurveysShortOfCalls(IReadOnlyDictionary<Id<Survey>, Survey> stored)
+    {
+        if (Calls.IsPresent && !Calls.IsFileRefused) return;
+        foreach (var (row, survey) in Surveys.Taken())
+        {
+            if (Calls.IsPresent)
+                Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCallsFile) with { OtherFile = Calls.File });
+            else if (!stored.ContainsKey(survey.Id))
+                Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCalls) with { OtherFile = Calls.File });
+        }
+    }
+
+    private void Settle(IReadOnlyDictionary<Id<Survey>, Survey> stored, Action<long, long> progress, CancellationToken cancel)
+    {
+        int done = 0;
+        foreach (var (row, value) in Surveys.Taken())
+        {
+            if (done++ % RowsBetweenReports == 0)
+            {
+                cancel.ThrowIfCancellationRequested();
+                progress(done, Surveys.Rows.Count);
+            }
+            var storedSurvey = stored.GetValueOrDefault(value.Id);
+            var survey = value with { Calls = Calls.IsPresent ? CallsOf(value.Id) : storedSurvey!.Calls };
+            var difference = storedSurvey is null ? null : StoredContent.Difference(survey, storedSurvey);
+            if (storedSurvey is not null && difference is null)
+            {
+                SettleWithCalls(row, value.Id, RowFate.Unchanged);
+                continue;
+            }
+            if (difference is not null && !_replace)
+            {
+                Surveys.Refuse(row, Surveys.At(row, ProblemKind.Conflict, difference.Column) with { Value = difference.Given, Stored = difference.Stored });
+                continue;
+            }
+            if (difference is not null) SettleWithCalls(row, value.Id, RowFate.Replacing);
+            _entries.Add(new SurveyEntry(survey, ReviewStatus.Accepted, Surveys.File, Surveys.LineOf(row)));
+        }
+    }
+
+    private void SettleWithCalls(int row, Id<Survey> id, RowFate fate)
+    {
+        Surveys.Settle(row, fate);
+        foreach (int call in _callsOf.GetValueOrDefault(id.ToString()) ?? []) Calls.Settle(call, fate);
+    }
+
+    private Call[] CallsOf(Id<Survey> id)
+    {
+        if (!_callsOf.TryGetValue(id.ToString(), out var rows)) return [];
+        Call[] calls = [.. rows.Select(row => Calls.Rows[row].Value!.Call)];
+        Array.Sort(calls, (a, b) => a.Species.CompareTo(b.Species));
+        return calls;
+    }
+
+    private void RefuseCallsOfRefusedSurveys()
+    {
+        if (Surveys.IsFileRefused || Calls.IsFileRefused) return;
+        foreach (var (survey, calls) in _callsOf)
+        {
+            if (Surveys.Find(survey) is not { } row || !Surveys.IsRefused(row)) continue;
+            foreach (int call in calls.Where(c => !Calls.IsRefused(c)))
+            {
+                Calls.Refuse(call, Calls.At(call, ProblemKind.CallOfRefusedSurvey, "survey_id") with
+                {
+                    Value = survey,
+                    OtherFile = Surveys.File,
+                    OtherLine = Surveys.LineOf(row),
+                });
+            }
+        }
+    }
+}
