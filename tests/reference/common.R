@@ -47,10 +47,10 @@ polished_glm <- function(formula, data) {
   fit
 }
 
-# Log-likelihood of each unit's totals over its seasons given the unit's total (a multinomial), times the unit's weight.
+# Log-likelihood of each unit's counts over its seasons given the unit's total (a multinomial). Weights play no part in it.
 conditional_log_likelihood <- function(cells, mu) {
   units <- split(seq_len(nrow(cells)), cells$unit)
-  sum(vapply(units, function(i) cells$weight[i[1]] * dmultinom(cells$y[i], prob = mu[i] / sum(mu[i]), log = TRUE), 0))
+  sum(vapply(units, function(i) dmultinom(cells$y[i], prob = mu[i] / sum(mu[i]), log = TRUE), 0))
 }
 
 # Both models on one table of cells (unit, season, y, n, weight, cluster), as one long table of expected values.
@@ -89,8 +89,7 @@ reference_fits <- function(cells, baseline_length = 3) {
     put("annual", season, "index", index[season])
   }
   put("annual", "", "conditional_log_likelihood", conditional_log_likelihood(finite, fitted(annual)))
-  put("data", "", "units", length(levels(cells$unit)))
-  put("data", "", "clusters", length(unique(cells$cluster)))
-  put("data", "", "effort", sum(cells$n))
+  # K of the intervals: clusters with a unit that has calls and was surveyed in two seasons or more.
+  put("data", "", "informative_clusters", length(unique(cells$cluster[cells$unit %in% names(which(table(cells$unit) > 1))])))
   do.call(rbind, rows)
 }

@@ -6,6 +6,9 @@
     known_answers.csv   the three vectors published with the authors' library (Random123, tests/kat_vectors), typed in below
                         as published; this script stops when its own answer differs from one of them
     further.csv         further blocks from this script: counters and keys with single bits, carries and mixed words
+    plan.csv            resampling plans: whole numbers below n made from the words in order by the multiply-and-reject method
+                        (Lemire 2019, "Fast random integer generation in an interval"), counter (block, resample, stream low,
+                        stream high), key (seed low, seed high), counted per cluster. An edition's numbers rest on this layout.
 
     cd tests/reference/random && python3 make.py [OUTPUT_FOLDER]
 """
@@ -43,10 +46,29 @@ def further():
         yield [(n * 0x9E3779B1 + w * 0x85EBCA77 + n * w * 0xC2B2AE3D) & MASK for w in range(6)]
 
 
-def write(folder, name, rows, source):
+def plan(seed, stream, clusters, resample):
+    """How often each of so many clusters is drawn in one resample."""
+    counts, drawn, block = [0] * clusters, 0, 0
+    while drawn < clusters:
+        counter = (block, resample, stream & MASK, stream >> 32)
+        block += 1
+        for word in philox(counter, (seed & MASK, seed >> 32)):
+            product = word * clusters
+            if drawn < clusters and (product & MASK) >= 2**32 % clusters:
+                counts[product >> 32] += 1
+                drawn += 1
+    return counts
+
+
+def plans():
+    for seed, stream, clusters in ((1, 0, 1), (1, 7, 5), (1, 8, 5), (2, 7, 5), (2**40 + 3, 2**35 + 11, 13), (2**64 - 1, 2**64 - 1, 61)):
+        for resample in (0, 1, 1999):
+            yield seed, stream, clusters, resample, " ".join(map(str, plan(seed, stream, clusters, resample)))
+
+
+def write(folder, name, heading, rows, source):
     lines = [f"# source: {source}", f"# tools: Python {platform.python_version()}", "# rerun: tests/reference/rerun random", "# tolerance: 0",
-             "c0,c1,c2,c3,k0,k1,r0,r1,r2,r3"]
-    lines += [",".join(f"{w:08x}" for w in row) for row in rows]
+             heading, *(",".join(row) for row in rows)]
     (folder / name).write_text("\n".join(lines) + "\n", encoding="ascii")
 
 
@@ -56,9 +78,14 @@ def main():
     for row in published:
         if list(philox(row[:4], row[4:6])) != row[6:]:
             sys.exit(f"this script disagrees with the published vector {row}")
+    words = "c0,c1,c2,c3,k0,k1,r0,r1,r2,r3"
     source = "Salmon et al. 2011"
-    write(folder, "known_answers.csv", published, f"{source}; vectors as published with the authors' library, tests/kat_vectors")
-    write(folder, "further.csv", [row + list(philox(row[:4], row[4:])) for row in further()], f"{source}; computed by make.py")
+    write(folder, "known_answers.csv", words, ([f"{w:08x}" for w in row] for row in published),
+          f"{source}; vectors as published with the authors' library, tests/kat_vectors")
+    write(folder, "further.csv", words, ([f"{w:08x}" for w in [*row, *philox(row[:4], row[4:])]] for row in further()),
+          f"{source}; computed by make.py")
+    write(folder, "plan.csv", "seed,stream,clusters,resample,multiplicities", ([str(c) for c in row] for row in plans()),
+          f"{source}; Lemire 2019; computed by make.py")
 
 
 main()
