@@ -48,6 +48,9 @@ public sealed class ProgrammeAnalysis
     /// <summary>How much went in.</summary>
     public EditionCounts Counts { get; }
 
+    /// <summary>The most threads that worked at once on an area so far; no result depends on it.</summary>
+    public int ThreadsUsed { get; private set; }
+
     /// <summary>How much work an area is, in station-species; for telling progress.</summary>
     public long Work(WatershedCode area) => (long)_areas[area].Stations.Length * _cells.Species.Count;
 
@@ -60,6 +63,7 @@ public sealed class ProgrammeAnalysis
         var node = _areas[area];
         if (_latest is not { } fit || fit.Area.Representative != node.Representative)
             _latest = fit = AreaFit.Of(_cells, node, _settings, _run, maxThreads, cancel);
+        ThreadsUsed = Math.Max(ThreadsUsed, fit.Threads);
 
         var listening = new AreaListening(_cells, node);
         int[] told = [.. Enumerable.Range(0, _cells.Species.Count).Where(k => MayTell(k, area))];

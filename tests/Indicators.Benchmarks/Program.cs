@@ -1,1 +1,34 @@
-return 0;
+using System.Globalization;
+using Indicators.Benchmarks;
+
+const string Usage = """
+    make-state DIR       write a state's programme as an import folder
+    demo-truth [PROGRAMMES RESAMPLES]
+                         how often the intervals hold the demo's true slopes (default 200 1000)
+    fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
+    """;
+
+switch (args)
+{
+    case ["make-state", string folder]:
+        var (surveys, calls) = new StateProgramme(1).Write(folder);
+        await Console.Out.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{surveys} surveys, {calls} calls in {folder}"));
+        return 0;
+    case ["demo-truth"]:
+        DemoTruth.Run(200, 1000, Console.Out);
+        return 0;
+    case ["demo-truth", string first, string second] when IsCount(first, out int programmes) && IsCount(second, out int resamples):
+        DemoTruth.Run(programmes, resamples, Console.Out);
+        return 0;
+    case ["fits"]:
+        FitsPerSecond.Run(2000, Console.Out);
+        return 0;
+    case ["fits", string text] when IsCount(text, out int resamples):
+        FitsPerSecond.Run(resamples, Console.Out);
+        return 0;
+    default:
+        await Console.Error.WriteLineAsync(Usage);
+        return 2;
+}
+
+static bool IsCount(string text, out int count) => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out count) && count > 0;

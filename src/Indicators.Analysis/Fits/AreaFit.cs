@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Options;
@@ -15,9 +16,9 @@ internal sealed class AreaFit
 {
     private const int BlockSize = 32;
 
-    private AreaFit(AreaNode area, SpeciesFit[] species, bool resamplesStations)
+    private AreaFit(AreaNode area, SpeciesFit[] species, bool resamplesStations, int threads)
     {
-        (Area, Species, ResamplesStations) = (area, species, resamplesStations);
+        (Area, Species, ResamplesStations, Threads) = (area, species, resamplesStations, threads);
     }
 
     /// <summary>The area whose stations were fitted; areas with the same stations share the fit.</summary>
@@ -28,6 +29,9 @@ internal sealed class AreaFit
 
     /// <summary>The area is a single wetland, so its stations were resampled.</summary>
     public bool ResamplesStations { get; }
+
+    /// <summary>How many threads worked on the resamples; no result depends on it.</summary>
+    public int Threads { get; }
 
     /// <summary>Fits an area.</summary>
     /// <param name="cells">All cells.</param>
@@ -54,9 +58,11 @@ internal sealed class AreaFit
                 SpeciesSeries.Gather(cells, area, k, clusterOf, clusters, settings.Baseline), settings.Trend, run.Resamples));
 
         var plan = new ResamplingPlan(run.Seed, StreamOf(area.Representative), clusters);
+        var threads = new ConcurrentDictionary<int, bool>();
         int blocks = (run.Resamples + BlockSize - 1) / BlockSize;
         Parallel.For(0, blocks, parallel, () => new SpeciesFit.Workspace?[species.Length], (block, _, workspaces) =>
         {
+            threads.TryAdd(Environment.CurrentManagedThreadId, true);
             int from = block * BlockSize, to = Math.Min(run.Resamples, from + BlockSize);
             int[] multiplicities = new int[(to - from) * clusters];
             for (int b = from; b < to; b++)
@@ -71,7 +77,7 @@ internal sealed class AreaFit
             }
             return workspaces;
         }, _ => { });
-        return new AreaFit(area, species, byStation);
+        return new AreaFit(area, species, byStation, threads.Count);
     }
 
     /// <summary>A number of its own for every watershed code: the digits, and above them how many there are.</summary>

@@ -1,0 +1,85 @@
+using System.Diagnostics;
+using System.Globalization;
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Panels;
+using Indicators.Statistics.Resampling;
+
+namespace Indicators.Benchmarks;
+
+/// <summary>
+/// Times the hot loop alone: refits of the trend (one parameter) and of the annual model (a parameter a season) on bootstrap
+/// resamples of one watershed of the state's programme, for all its species.
+/// </summary>
+public static class FitsPerSecond
+{
+    private const int Rounds = 7;
+
+    public static void Run(int resamples, TextWriter to)
+    {
+        var state = new StateProgramme(1);
+        PanelCounts[] panels = [.. Enumerable.Range(0, StateProgramme.Species).Select(k => state.Panel(0, k))];
+        to.WriteLine(string.Create(CultureInfo.InvariantCulture,
+            $"{panels.Length} species x {resamples} resamples, {panels.Average(panel => panel.Units):0.0} stations heard each, {StateProgramme.Seasons} seasons"));
+        foreach (int threads in new[] { 1, Environment.ProcessorCount }.Distinct())
+        {
+            Report("trend", threads, Trend);
+            Report("annual", threads, Annual);
+        }
+
+        void Report(string name, int threads, Func<PanelCounts, int, int, int> fits)
+        {
+            Once(threads, fits);
+            double[] perSecond = [.. Enumerable.Range(0, Rounds).Select(_ => Once(threads, fits)).Order()];
+            to.WriteLine(string.Create(CultureInfo.InvariantCulture,
+                $"{name,-7} {threads} thread(s): median {perSecond[Rounds / 2],10:0} fits/s, range {perSecond[0]:0} to {perSecond[^1]:0}"));
+        }
+
+        double Once(int threads, Func<PanelCounts, int, int, int> fits)
+        {
+            int done = 0;
+            long start = Stopwatch.GetTimestamp();
+            Parallel.For(0, threads, new ParallelOptions { MaxDegreeOfParallelism = threads }, thread =>
+            {
+                int from = resamples * thread / threads, until = resamples * (thread + 1) / threads;
+                foreach (var panel in panels)
+                    Interlocked.Add(ref done, fits(panel, from, until));
+            });
+            return done / Stopwatch.GetElapsedTime(start).TotalSeconds;
+        }
+    }
+
+    private static int Trend(PanelCounts panel, int from, int until)
+    {
+        var plan = new ResamplingPlan(1, 1, panel.ClusterCount);
+        var sample = new Resample(panel);
+        var fit = new TrendFit(panel.Periods);
+        double start = TrendFit.Of(panel).Value;
+        var multiplicities = new int[panel.ClusterCount];
+        for (int b = from; b < until; b++)
+        {
+            plan.Draw(b, multiplicities);
+            sample.Fill(multiplicities);
+            fit.Fit(sample, panel.Periods, start);
+        }
+
+        return until - from;
+    }
+
+    private static int Annual(PanelCounts panel, int from, int until)
+    {
+        bool[] baseline = [.. Enumerable.Range(0, panel.Periods).Select(t => t < 3)];
+        var plan = new ResamplingPlan(1, 1, panel.ClusterCount);
+        var sample = new Resample(panel);
+        double[] start = PeriodFit.Of(panel, baseline).Effects.ToArray();
+        var fit = new PeriodFit(panel);
+        var multiplicities = new int[panel.ClusterCount];
+        for (int b = from; b < until; b++)
+        {
+            plan.Draw(b, multiplicities);
+            sample.Fill(multiplicities);
+            fit.Fit(sample, baseline, start);
+        }
+
+        return until - from;
+    }
+}

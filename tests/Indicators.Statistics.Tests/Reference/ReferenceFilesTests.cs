@@ -1,0 +1,40 @@
+using Xunit;
+
+namespace Indicators.Statistics.Tests.Reference;
+
+/// <summary>Every committed table is used by a test, and says where it comes from.</summary>
+public class ReferenceFilesTests
+{
+    /// <summary>Tables read by name; cells and fits are found by looking (<see cref="FitReferenceTests.Cells"/>).</summary>
+    private static readonly string[] ReadByName =
+    [
+        "bootstrap/data.csv", "bootstrap/exact.csv", "bootstrap/law.csv",
+        "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/intervals.csv",
+        "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",
+        "quantiles/normal.csv", "quantiles/normal_cdf.csv", "quantiles/student.csv", "quantiles/student_fractional.csv",
+        "quantiles/samples.csv", "quantiles/quantiles.csv",
+        "random/known_answers.csv", "random/further.csv", "random/plan.csv",
+        "ships/rows.csv", "ships/conditional.csv",
+    ];
+
+    internal static string[] All() => [.. Directory.EnumerateFiles(ReferenceTable.Folder, "*.csv", SearchOption.AllDirectories)
+        .Select(f => Path.GetRelativePath(ReferenceTable.Folder, f).Replace('\\', '/')).Order(StringComparer.Ordinal)];
+
+    [Fact]
+    public void Every_committed_table_is_read_by_a_test()
+    {
+        string[] fits = [.. FitReferenceTests.Cells.SelectMany(row => new[] { row.Data, FitReferenceTests.FitsOf(row.Data) })];
+        Assert.Equal(12, fits.Length);
+        Assert.Equal([.. ReadByName.Concat(fits).Order(StringComparer.Ordinal)], All());
+    }
+
+    [Fact]
+    public void Every_committed_table_says_where_it_comes_from() => Assert.All(All(), file =>
+    {
+        string[] header = [.. File.ReadLines(Path.Combine(ReferenceTable.Folder, file)).Take(4)];
+        Assert.StartsWith("# source: ", header[0], StringComparison.Ordinal);
+        Assert.StartsWith("# tools: ", header[1], StringComparison.Ordinal);
+        Assert.Equal($"# rerun: tests/reference/rerun {file.Split('/')[0]}", header[2]);
+        Assert.StartsWith("# tolerance: ", header[3], StringComparison.Ordinal);
+    });
+}
