@@ -161,7 +161,7 @@ public sealed class EndToEndTests
 
         var import = await bench.Run("import", bench.Folder, "--db", bench.Db);
         Assert.Equal(1, import.Code);
-        foreach (string fault in new[] { "surveys.csv line 2, date: '2018-04-31'", "surveys.csv line 4, station_id: 'T99'", "surveys.csv line 6, minutes: 'five'", "'7'", "'nobody'" })
+        foreach (string fault in new[] { "surveys.csv line 2, date: '2018-04-31'", "surveys.csv line 4, station_id: There is no station 'T99'", "surveys.csv line 6, minutes: 'five'", "'7'", "'nobody'" })
             Assert.Contains(fault, import.Messages, StringComparison.Ordinal);
         Assert.True(File.Exists(Path.Combine(bench.Folder + "-rejects", "surveys.csv")));
         Assert.Equal(2, (await bench.Run("analyse", "--db", bench.Db)).Code);
