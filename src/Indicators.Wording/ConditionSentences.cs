@@ -50,6 +50,15 @@ public static class ConditionSentences
         ? $"{Whole(score)} ({Whole(lower)} to {Whole(upper)})"
         : null;
 
+    /// <summary>The class with its points, for a list: <c>fair, 63 of 100 points (55 to 71)</c>.</summary>
+    public static string Summary(Condition? condition) =>
+        condition is not null && Points(condition) is { } points && ClassWords(condition) is { } words
+            ? $"{words}, {points} of 100 points"
+            : Label(condition);
+
+    /// <summary>What the strip of a score shows, for those who do not see it.</summary>
+    public static string Strip(Condition condition) => $"Condition in {Phrases.Season(condition.Season)}: {Summary(condition)}.";
+
     /// <summary>The answer in a plain sentence or two.</summary>
     public static string Answer(ConditionTopic topic)
     {

@@ -11,19 +11,19 @@ public static class IndexSentences
     public static string Value(double? index, double? lower, double? upper) => (index, lower, upper) switch
     {
         (null, _, _) => "none",
-        ({ } i, { } l, { } u) => $"{Whole(i)} ({Whole(l)} to {Whole(u)})",
-        ({ } i, { } l, null) => $"{Whole(i)} ({Whole(l)} or more)",
-        ({ } i, null, { } u) => $"{Whole(i)} ({Whole(u)} or less)",
-        ({ } i, null, null) => $"{Whole(i)} (range not known)",
+        ({ } i, { } l, { } u) => $"{Number(i)} ({Number(l)} to {Number(u)})",
+        ({ } i, { } l, null) => $"{Number(i)} ({Number(l)} or more)",
+        ({ } i, null, { } u) => $"{Number(i)} ({Number(u)} or less)",
+        ({ } i, null, null) => $"{Number(i)} (range not known)",
     };
 
     /// <summary>The last value of all species together, in a sentence; null when there is none with a range.</summary>
-    public static string? Together(IReadOnlyList<GroupIndexPoint> points, TrendOptions options, BaselineOptions baseline)
+    public static string? Together(IReadOnlyList<GroupIndexPoint> points, TrendOptions options)
     {
         if (points.LastOrDefault(point => point.Index is not null) is not { Index: { } index, Lower: { } lower, Upper: { } upper } last)
             return null;
-        return $"All species put together, calling in {Phrases.Season(last.Season)} stood at {Whole(index)} " +
-            $"({Phrases.Share(options.Confidence)} range: {Whole(lower)} to {Whole(upper)}). " +
+        return $"All species put together, calling in {Phrases.Season(last.Season)} stood at {Number(index)} " +
+            $"({Phrases.Share(options.Confidence)} range: {Number(lower)} to {Number(upper)}). " +
             $"In the baseline seasons it was 100. This rests on {Phrases.Count(last.Species, "species", "species")}.";
     }
 
@@ -49,6 +49,12 @@ public static class IndexSentences
             ? "There is no chart, as it was not heard here on a survey in its calling season."
             : "There is no chart, as we did not hear it in the baseline seasons. So there is nothing to compare with.";
 
+    /// <summary>Why there is no chart of all species together.</summary>
+    public const string NoGroup = "There is no chart yet, as no species was heard in the baseline seasons.";
+
+    /// <summary>A mean call level, 0 to 3, for a table.</summary>
+    public static string CallLevel(double mean) => mean.ToString("0.00", CultureInfo.InvariantCulture);
+
     /// <summary>Why one season has no index, for a table's cell.</summary>
     public static string Status(IndexStatus status) => status switch
     {
@@ -57,10 +63,11 @@ public static class IndexSentences
         _ => "",
     };
 
-    private static string Whole(double value) => value switch
+    /// <summary>One value of an index in whole numbers: never 0 for a little, never a string of digits for a lot.</summary>
+    public static string Number(double index) => index switch
     {
         > 0 and < 0.5 => "under 1",
         >= 9999.5 => "over 9,999",
-        _ => value.ToString("#,0", CultureInfo.InvariantCulture),
+        _ => index.ToString("#,0", CultureInfo.InvariantCulture),
     };
 }

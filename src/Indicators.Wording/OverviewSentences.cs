@@ -13,6 +13,24 @@ public static class OverviewSentences
             ? $"There are no results for {area} yet."
             : $"{Phrases.Capital(TrendSentences.OverTheseSeasons)} in {area}: {Counted(trends, "species", "species")}";
 
+    /// <summary>The same for a list: <c>2 going down, 1 holding steady, 4 can't tell yet</c>.</summary>
+    public static string ShortDirections(IReadOnlyCollection<Trend> trends)
+    {
+        Direction[] order = [Direction.Down, Direction.Up, Direction.Steady, Direction.Unclear];
+        var parts = trends.Where(trend => trend.Status != TrendStatus.NeverHeard)
+            .CountBy(trend => trend.Direction).OrderBy(each => Array.IndexOf(order, each.Key))
+            .Select(each => $"{Phrases.Count(each.Value)} {TrendSentences.Label(each.Key)}").ToList();
+        return parts.Count == 0 ? "No species heard yet" : $"Species {TrendSentences.OverTheseSeasons}: {string.Join(", ", parts)}";
+    }
+
+    /// <summary>How many species are listened for.</summary>
+    public static string SpeciesListed(int species) => $"We listen for {Phrases.Count(species, "species", "species")}.";
+
+    /// <summary>What good, fair and poor are measured by.</summary>
+    public static string ClassMeaning(ProgrammeSettings settings) =>
+        $"Good, fair and poor are set beside {ConditionSentences.Baseline(settings.Baseline)} of each watershed and the species we expect there. " +
+        $"Good starts at {settings.Score.GoodFrom.ToString("0.#", CultureInfo.InvariantCulture)} points and fair at {settings.Score.FairFrom.ToString("0.#", CultureInfo.InvariantCulture)}.";
+
     /// <summary>In how many areas a species goes which way.</summary>
     public static string AreaDirections(IReadOnlyCollection<Trend> trends, string species) =>
         trends.Count == 0

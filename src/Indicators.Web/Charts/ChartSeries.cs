@@ -1,0 +1,32 @@
+using Indicators.Analysis.Results;
+
+namespace Indicators.Web.Charts;
+
+/// <summary>One season of a chart: the index with its interval, and the raw dot on the index's scale.</summary>
+internal sealed record ChartPoint(int Season, double? Index, double? Lower, double? Upper, double? Dot);
+
+/// <summary>What a chart draws, season by season.</summary>
+internal sealed record ChartSeries(IReadOnlyList<ChartPoint> Points)
+{
+    /// <summary>Whether there is anything to draw a line through.</summary>
+    public bool HasIndex => Points.Any(point => point.Index is not null);
+
+    public int FirstSeason => Points[0].Season;
+
+    public int LastSeason => Points[^1].Season;
+
+    public ChartPoint? Last => Points.LastOrDefault(point => point.Index is not null);
+
+    /// <summary>One species' index. Dots are mean call levels, scaled so that the baseline seasons average 100.</summary>
+    public static ChartSeries Of(IReadOnlyList<IndexPoint> points)
+    {
+        var baseline = points.Where(point => point.InBaseline).Select(point => point.MeanCallLevel).DefaultIfEmpty().Average();
+        return new ChartSeries([.. points.Select(point => new ChartPoint(
+            point.Season, point.Index, point.Lower, point.Upper,
+            baseline > 0 ? 100 * point.MeanCallLevel / baseline : null))]);
+    }
+
+    /// <summary>All species together; no dots.</summary>
+    public static ChartSeries Of(IReadOnlyList<GroupIndexPoint> points) =>
+        new([.. points.Select(point => new ChartPoint(point.Season, point.Index, point.Lower, point.Upper, null))]);
+}

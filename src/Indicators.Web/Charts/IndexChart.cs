@@ -1,0 +1,79 @@
+using System.Globalization;
+using System.Xml.Linq;
+using Indicators.Wording;
+
+namespace Indicators.Web.Charts;
+
+/// <summary>
+/// Draws an index over the seasons: band, line, raw dots, a line at 100 and the last value at the line's end. The line
+/// and the band break where a season was not surveyed.
+/// </summary>
+internal static class IndexChart
+{
+    public static XElement Draw(ChartSeries series, ChartSize size, string label)
+    {
+        var scale = new ChartScale(series, size);
+        return Svg.Picture(
+            size.Width, size.Height, $"chart-{size.Name}", label,
+            Grid(scale),
+            Runs(series.Points.Where(point => point is { Lower: not null, Upper: not null })).Select(run => Band(run, scale)),
+            series.Points.Where(point => point.Dot is not null).Select(point => Svg.Circle("raw", scale.X(point.Season), scale.Y(point.Dot!.Value), 2.6)),
+            Runs(series.Points.Where(point => point.Index is not null)).Select(run => Line(run, scale)),
+            End(series, scale));
+    }
+
+    private static IEnumerable<XElement> Grid(ChartScale scale)
+    {
+        var size = scale.Size;
+        foreach (double index in scale.IndexTicks())
+        {
+            double y = scale.Y(index);
+            yield return Svg.Line(index == 100 ? "baseline" : "grid", size.Left, y, size.Width - size.Right, y);
+            yield return Svg.Text(index == 100 ? "tick strong" : "tick", size.Left - 7, y + 4, "end", index.ToString("0", CultureInfo.InvariantCulture));
+        }
+        foreach (int season in scale.SeasonTicks())
+            yield return Svg.Text("tick", scale.X(season), size.Height - 8, "middle", Phrases.Season(season));
+    }
+
+    private static XElement Band(IReadOnlyList<ChartPoint> run, ChartScale scale)
+    {
+        if (run.Count == 1)
+        {
+            double x = scale.X(run[0].Season);
+            return Svg.Line("band-lone", x, scale.Y(run[0].Lower!.Value), x, scale.Y(run[0].Upper!.Value));
+        }
+        var above = run.Select(point => (scale.X(point.Season), scale.Y(point.Upper!.Value)));
+        var below = run.Reverse().Select(point => (scale.X(point.Season), scale.Y(point.Lower!.Value)));
+        return Svg.Path("band", Svg.Points(above.Concat(below)) + " Z");
+    }
+
+    private static XElement Line(IReadOnlyList<ChartPoint> run, ChartScale scale) => run.Count == 1
+        ? Svg.Circle("point", scale.X(run[0].Season), scale.Y(run[0].Index!.Value), 3)
+        : Svg.Path("line", Svg.Points(run.Select(point => (scale.X(point.Season), scale.Y(point.Index!.Value)))));
+
+    private static IEnumerable<XElement> End(ChartSeries series, ChartScale scale)
+    {
+        if (series.Last is not { Index: { } index } last)
+            yield break;
+        double x = scale.X(last.Season), y = scale.Y(index);
+        yield return Svg.Circle("point", x, y, 3.4);
+        yield return Svg.Text("end", x + 8, y + 4, "start", IndexSentences.Number(index));
+    }
+
+    // Seasons without a gap between them.
+    private static IEnumerable<IReadOnlyList<ChartPoint>> Runs(IEnumerable<ChartPoint> points)
+    {
+        var run = new List<ChartPoint>();
+        foreach (var point in points)
+        {
+            if (run.Count > 0 && point.Season != run[^1].Season + 1)
+            {
+                yield return run;
+                run = [];
+            }
+            run.Add(point);
+        }
+        if (run.Count > 0)
+            yield return run;
+    }
+}

@@ -1,0 +1,53 @@
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Web.Reading;
+using Indicators.Wording;
+using Microsoft.AspNetCore.Mvc;
+
+namespace Indicators.Web.Pages;
+
+/// <summary>One species over all watersheds.</summary>
+internal sealed class OneSpeciesModel(EditionShelf shelf) : EditionPageModel(shelf)
+{
+    public Species Species { get; private set; } = null!;
+
+    /// <summary>Trends of the areas shown, largest area first.</summary>
+    public IReadOnlyList<Trend> Trends { get; private set; } = [];
+
+    /// <summary>Trends of the areas that hold no other.</summary>
+    public IReadOnlyList<Trend> Smallest { get; private set; } = [];
+
+    /// <summary>The whole programme's area, when this species may be told of there.</summary>
+    public ChartCard? Whole { get; private set; }
+
+    public Trend? WholeTrend { get; private set; }
+
+    public IReadOnlyList<ChartCard> Cards { get; private set; } = [];
+
+    public IActionResult OnGet(string id)
+    {
+        if (!Open())
+            return RedirectToPage("/Index");
+        if (Id<Species>.Parse(id) is not { IsValid: true, Value: var key } || Edition.SpeciesOf(key) is not { } species)
+            return NotFound();
+        Species = species;
+        var byArea = Edition.TrendsOf(species.Id).ToDictionary(trend => trend.Area);
+        var nodes = Edition.Tree.Shown.Where(node => byArea.ContainsKey(node.Area.Code)).ToList();
+        Trends = [.. nodes.Select(node => byArea[node.Area.Code])];
+        Smallest = [.. nodes.Where(node => node.IsSmallest).Select(node => byArea[node.Area.Code])];
+        var indices = Edition.IndicesOf(species.Id).ToLookup(point => point.Area);
+        if (Edition.Tree.Whole is { } whole && byArea.GetValueOrDefault(whole.Area.Code) is { } trend)
+        {
+            WholeTrend = trend;
+            Whole = Card(trend);
+        }
+        Cards = [.. Trends.Where(each => each != WholeTrend).OrderBy(TrendTable.Urgency).ThenBy(each => each.Area).Select(Card)];
+        return Page();
+
+        ChartCard Card(Trend each) => ChartCard.Of(Edition, each, indices[each.Area], Phrases.Capital(Edition.NameOf(each.Area)), $"/watersheds/{each.Area}");
+    }
+
+    public TrendTable Table() => new(
+        $"{Phrases.Capital(Species.CommonName)} in every area we can tell of", "Watershed",
+        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Area)), $"/watersheds/{trend.Area}", trend))]);
+}

@@ -1,0 +1,101 @@
+using System.Text.Json;
+using Indicators.Analysis.Results;
+using Indicators.Web.Charts;
+using Indicators.Wording;
+
+namespace Indicators.Web.Reading;
+
+/// <summary>One row of the table under a chart.</summary>
+internal sealed record ChartRow(int Season, string Value, string? MeanCallLevel, int? Stations, int Rests);
+
+/// <summary>A chart with its heading, its sentences and its table.</summary>
+internal sealed record ChartCard
+{
+    public required string Title { get; init; }
+
+    public string? Href { get; init; }
+
+    public Trend? Trend { get; init; }
+
+    public required IReadOnlyList<string> Sentences { get; init; }
+
+    public ChartSeries? Series { get; init; }
+
+    public string? Alternative { get; init; }
+
+    public required IReadOnlyList<ChartRow> Rows { get; init; }
+
+    /// <summary>What the last column of the table counts.</summary>
+    public required string RestsOn { get; init; }
+
+    /// <summary>Whether the band is cut at the top of the chart.</summary>
+    public bool Cut => Series is not null && new ChartScale(Series, ChartSize.Small).Cuts;
+
+    /// <summary>One species in one area.</summary>
+    public static ChartCard Of(PublishedEdition edition, Trend trend, IEnumerable<IndexPoint> indices, string title, string href)
+    {
+        var points = indices.ToList();
+        var topic = edition.Topic(trend);
+        var series = points.Count == 0 ? null : ChartSeries.Of(points);
+        bool drawn = series is { HasIndex: true };
+        return new ChartCard
+        {
+            Title = title,
+            Href = href,
+            Trend = trend,
+            Sentences = drawn || trend.Status == TrendStatus.NeverHeard
+                ? [TrendSentences.Paragraph(topic)]
+                : [TrendSentences.Paragraph(topic), IndexSentences.NoIndex(points)],
+            Series = drawn ? series : null,
+            Alternative = drawn ? Describe(series!, $"{topic.Species} calling", topic.Area) : null,
+            RestsOn = "Surveys",
+            Rows = [.. points.Select(point => new ChartRow(
+                point.Season,
+                point.Status == IndexStatus.Estimated ? IndexSentences.Value(point.Index, point.Lower, point.Upper) : IndexSentences.Status(point.Status),
+                IndexSentences.CallLevel(point.MeanCallLevel), point.Stations, point.Surveys))],
+        };
+    }
+
+    /// <summary>All species of one area together.</summary>
+    public static ChartCard Of(PublishedEdition edition, Area area, IReadOnlyList<GroupIndexPoint> points)
+    {
+        var series = points.Count == 0 ? null : ChartSeries.Of(points);
+        bool drawn = series is { HasIndex: true };
+        return new ChartCard
+        {
+            Title = "All species together",
+            Sentences = IndexSentences.Together(points, edition.Settings.Trend) is { } said ? [said] : [],
+            Series = drawn ? series : null,
+            Alternative = drawn ? Describe(series!, "calling of all species together", PublishedEdition.NameOf(area)) : null,
+            RestsOn = "Species",
+            Rows = [.. points.Select(point => new ChartRow(
+                point.Season, IndexSentences.Value(point.Index, point.Lower, point.Upper), null, null, point.Species))],
+        };
+    }
+
+    /// <summary>The chart for the script that draws it with values to point at.</summary>
+    public string Json()
+    {
+        var points = Series!.Points;
+        var scale = new ChartScale(Series, ChartSize.Wide);
+        return JsonSerializer.Serialize(new
+        {
+            seasons = Enumerable.Range(Series.FirstSeason, Series.LastSeason - Series.FirstSeason + 1),
+            top = scale.Top,
+            step = scale.Step,
+            points = points.Select((point, place) => new
+            {
+                season = point.Season,
+                index = point.Index,
+                lower = point.Lower,
+                upper = point.Upper,
+                dot = point.Dot,
+                tip = $"{Phrases.Season(point.Season)}: {Rows[place].Value}",
+            }),
+        });
+    }
+
+    private static string Describe(ChartSeries series, string what, string area) => IndexSentences.Alternative(
+        what, area, series.FirstSeason, series.LastSeason,
+        series.Last is { } last ? $"{IndexSentences.Value(last.Index, last.Lower, last.Upper)} in {Phrases.Season(last.Season)}" : null);
+}

@@ -1,0 +1,91 @@
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Storage.Editions;
+using Indicators.Wording;
+
+namespace Indicators.Web.Reading;
+
+/// <summary>The edition that pages show: what every page needs of it, and its results for the asking.</summary>
+internal sealed class PublishedEdition
+{
+    private readonly IEditionReader _reader;
+    private readonly Dictionary<WatershedCode, Area> _areas;
+    private readonly Dictionary<Id<Species>, Species> _species;
+
+    public PublishedEdition(EditionHeader header, IEditionReader reader)
+    {
+        _reader = reader;
+        Header = header;
+        var areas = reader.Areas(header.Number);
+        Tree = new AreaTree(areas);
+        Species = reader.Species(header.Number).OrderBy(species => species.CommonName, StringComparer.OrdinalIgnoreCase).ToList();
+        Shapes = reader.Shapes(header.Number);
+        _areas = areas.ToDictionary(area => area.Code);
+        _species = Species.ToDictionary(species => species.Id);
+    }
+
+    public EditionHeader Header { get; }
+
+    public ProgrammeSettings Settings => Header.Manifest.Settings;
+
+    public AreaTree Tree { get; }
+
+    /// <summary>All species by common name.</summary>
+    public IReadOnlyList<Species> Species { get; }
+
+    public IReadOnlyList<AreaShape> Shapes { get; }
+
+    public Area? AreaOf(WatershedCode code) => _areas.GetValueOrDefault(code);
+
+    public Species? SpeciesOf(Id<Species> id) => _species.GetValueOrDefault(id);
+
+    public static string NameOf(Area area) => area.Name ?? $"watershed {area.Code}";
+
+    public string NameOf(WatershedCode code) => AreaOf(code) is { } area ? NameOf(area) : $"watershed {code}";
+
+    public string NameOf(Id<Species> id) => SpeciesOf(id)?.CommonName ?? id.ToString();
+
+    public TrendTopic Topic(Trend trend) => new(trend, NameOf(trend.Species), NameOf(trend.Area), Settings.Trend);
+
+    public ConditionTopic Topic(Condition condition) =>
+        new(condition, NameOf(condition.Area), AreaOf(condition.Area)?.ExpectedIsGiven ?? false, Settings);
+
+    public IReadOnlyList<Trend> TrendsOf(WatershedCode area) => _reader.Trends(Header.Number, area);
+
+    public IReadOnlyList<Trend> TrendsOf(Id<Species> species) => _reader.Trends(Header.Number, species: species);
+
+    public IReadOnlyList<Trend> Trends() => _reader.Trends(Header.Number);
+
+    public IReadOnlyList<IndexPoint> IndicesOf(WatershedCode area) => _reader.Indices(Header.Number, area);
+
+    public IReadOnlyList<IndexPoint> IndicesOf(Id<Species> species) => _reader.Indices(Header.Number, species: species);
+
+    public IReadOnlyList<GroupIndexPoint> GroupOf(WatershedCode area) => _reader.Group(Header.Number, area);
+
+    public IReadOnlyList<Condition> ConditionsOf(WatershedCode area) => _reader.Conditions(Header.Number, area);
+
+    /// <summary>Every area's condition in the last season of the edition.</summary>
+    public IReadOnlyDictionary<WatershedCode, Condition> LatestConditions() =>
+        _reader.Conditions(Header.Number, season: Header.Counts.LastSeason).ToDictionary(condition => condition.Area);
+
+    public IReadOnlyList<SeasonEffort> EffortOf(WatershedCode area) => _reader.Effort(Header.Number, area);
+}
+
+/// <summary>Keeps the published edition at hand. Editions never change, so one is read again only when another is published.</summary>
+internal sealed class EditionShelf(IEditionReader reader)
+{
+    private PublishedEdition? _current;
+
+    /// <summary>The published edition, or null when nothing has been published yet.</summary>
+    public PublishedEdition? Current()
+    {
+        if (reader.Published() is not { } header)
+            return null;
+        if (_current is { } known && known.Header.Number == header.Number)
+            return known;
+        var edition = new PublishedEdition(header, reader);
+        _current = edition;
+        return edition;
+    }
+}

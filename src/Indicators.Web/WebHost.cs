@@ -1,0 +1,104 @@
+using System.Globalization;
+using System.IO.Compression;
+using Indicators.Application.Editions;
+using Indicators.Storage;
+using Indicators.Storage.Editions;
+using Indicators.Web.Reading;
+using Indicators.Web.Serving;
+using Microsoft.AspNetCore.DataProtection.KeyManagement;
+using Microsoft.AspNetCore.Localization;
+using Microsoft.AspNetCore.ResponseCompression;
+
+namespace Indicators.Web;
+
+/// <summary>Puts the web app together, for whoever hosts it.</summary>
+public static class WebHost
+{
+    /// <summary>Where the app listens unless told otherwise by ASPNETCORE_URLS or --urls.</summary>
+    public const string DefaultUrl = "http://localhost:5080";
+
+    /// <summary>The app over the editions of a database.</summary>
+    /// <param name="settings">What it is started with.</param>
+    /// <exception cref="StorageException">The database cannot be read; its problem says why.</exception>
+    public static WebApplication Build(WebSettings settings)
+    {
+        var opened = Database.Open(settings.DatabasePath, DatabaseAccess.Read);
+        if (!opened.Succeeded)
+            throw new StorageException(opened.Problem);
+        var app = Build(settings, new EditionReader(opened.Database));
+        app.Lifetime.ApplicationStopped.Register(opened.Database.Dispose);
+        return app;
+    }
+
+    /// <summary>The app over any reader of editions.</summary>
+    /// <param name="settings">What it is started with.</param>
+    /// <param name="reader">Where editions are read; used from several threads at once.</param>
+    public static WebApplication Build(WebSettings settings, IEditionReader reader)
+    {
+        var builder = WebApplication.CreateBuilder(new WebApplicationOptions
+        {
+            // Pages are compiled into this assembly; its name, not the host's, is where they are looked for.
+            ApplicationName = typeof(WebHost).Assembly.GetName().Name,
+            ContentRootPath = AppContext.BaseDirectory,
+            EnvironmentName = Environments.Production,
+            Args = settings.Args,
+        });
+        if (string.IsNullOrWhiteSpace(builder.Configuration[WebHostDefaults.ServerUrlsKey]))
+            builder.WebHost.UseUrls(DefaultUrl);
+        builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
+        Quieten(builder.Logging);
+        AddServices(builder.Services, reader);
+
+        var app = builder.Build();
+        Use(app);
+        return app;
+    }
+
+    // Addresses name places and species, so requests are not logged.
+    private static void Quieten(ILoggingBuilder logging)
+    {
+        logging.AddFilter("Microsoft.AspNetCore", LogLevel.Warning);
+        logging.AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error);
+        logging.AddFilter("Microsoft.Hosting.Lifetime", LogLevel.Warning);
+    }
+
+    private static void AddServices(IServiceCollection services, IEditionReader reader)
+    {
+        services.AddSingleton(reader);
+        services.AddSingleton<ExportEdition>();
+        services.AddSingleton<EditionShelf>();
+        services.AddSingleton<Assets>();
+        services.AddSingleton<MethodsText>();
+        services.AddRazorPages();
+        services.Configure<RouteOptions>(routes => routes.LowercaseUrls = true);
+        services.Configure<KeyManagementOptions>(keys => keys.XmlRepository = new KeysInMemory());
+        // Public pages hold no secrets, so compressing them over HTTPS gives nothing away.
+        services.AddResponseCompression(compression =>
+        {
+            compression.EnableForHttps = true;
+            compression.Providers.Add<BrotliCompressionProvider>();
+            compression.Providers.Add<GzipCompressionProvider>();
+            compression.MimeTypes = [.. ResponseCompressionDefaults.MimeTypes, "text/csv"];
+        });
+        services.Configure<BrotliCompressionProviderOptions>(brotli => brotli.Level = CompressionLevel.Optimal);
+    }
+
+    private static void Use(WebApplication app)
+    {
+        app.UseSecurityHeaders();
+        app.UseExceptionHandler("/problem");
+        app.UseStatusCodePagesWithReExecute("/problem", "?code={0}");
+        app.UseResponseCompression();
+        app.UseRequestLocalization(localization =>
+        {
+            localization.DefaultRequestCulture = new RequestCulture(CultureInfo.InvariantCulture);
+            localization.SupportedCultures = [CultureInfo.InvariantCulture];
+            localization.SupportedUICultures = [CultureInfo.InvariantCulture];
+            localization.RequestCultureProviders.Clear();
+        });
+        app.UseRouting();
+        app.MapAssets();
+        app.MapDownloads();
+        app.MapRazorPages();
+    }
+}

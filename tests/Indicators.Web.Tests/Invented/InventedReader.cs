@@ -1,0 +1,60 @@
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Storage.Editions;
+
+namespace Indicators.Web.Tests.Invented;
+
+/// <summary>Reads an edition held in memory.</summary>
+internal sealed record InventedReader : IEditionReader
+{
+    public EditionHeader? Header { get; init; }
+
+    public IReadOnlyList<Area> AreaList { get; init; } = [];
+
+    public IReadOnlyList<AreaShape> ShapeList { get; init; } = [];
+
+    public IReadOnlyList<Species> SpeciesList { get; init; } = [];
+
+    public IReadOnlyList<Trend> TrendList { get; init; } = [];
+
+    public IReadOnlyList<IndexPoint> IndexList { get; init; } = [];
+
+    public IReadOnlyList<GroupIndexPoint> GroupList { get; init; } = [];
+
+    public IReadOnlyList<Condition> ConditionList { get; init; } = [];
+
+    public IReadOnlyList<SeasonEffort> EffortList { get; init; } = [];
+
+    public Exception? Failure { get; init; }
+
+    public EditionHeader? Published() => Failure is null ? Header : throw Failure;
+
+    public EditionHeader? ByNumber(long number) => Header?.Number == number ? Header : null;
+
+    public IReadOnlyList<EditionHeader> All() => Header is null ? [] : [Header];
+
+    public IReadOnlyList<Area> Areas(long edition) => AreaList;
+
+    public Area? AreaOf(long edition, WatershedCode code) => AreaList.FirstOrDefault(area => area.Code == code);
+
+    public IReadOnlyList<AreaShape> Shapes(long edition) => ShapeList;
+
+    public IReadOnlyList<Species> Species(long edition) => SpeciesList;
+
+    public IReadOnlyList<Trend> Trends(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. TrendList.Where(trend => (area is null || trend.Area == area) && (species is null || trend.Species == species))];
+
+    public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. IndexList.Where(point => (area is null || point.Area == area) && (species is null || point.Species == species))];
+
+    public IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null) =>
+        [.. GroupList.Where(point => area is null || point.Area == area)];
+
+    public IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null) =>
+        [.. ConditionList.Where(condition => (area is null || condition.Area == area) && (season is null || condition.Season == season))];
+
+    public IReadOnlyList<SeasonEffort> Effort(long edition, WatershedCode? area = null) =>
+        [.. EffortList.Where(effort => area is null || effort.Area == area)];
+
+    public IEnumerable<PublishedSurvey> Surveys(long edition) => [];
+}

@@ -1,0 +1,35 @@
+using Indicators.Storage.Editions;
+using Microsoft.AspNetCore.Builder;
+
+namespace Indicators.Web.Tests.Invented;
+
+/// <summary>The web app on a free local port, as a host other than itself starts it.</summary>
+internal sealed class RunningApp : IAsyncDisposable
+{
+    private readonly WebApplication _app;
+
+    private RunningApp(WebApplication app)
+    {
+        _app = app;
+        Address = new Uri(app.Urls.Single());
+        Client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = Address };
+    }
+
+    public Uri Address { get; }
+
+    public HttpClient Client { get; }
+
+    public static async Task<RunningApp> Start(IEditionReader? reader = null)
+    {
+        var app = WebHost.Build(new WebSettings("unused.db", ["--urls", "http://127.0.0.1:0"]), reader ?? InventedEdition.Reader());
+        await app.StartAsync();
+        return new RunningApp(app);
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        Client.Dispose();
+        await _app.StopAsync();
+        await _app.DisposeAsync();
+    }
+}
