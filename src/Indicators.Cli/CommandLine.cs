@@ -58,6 +58,8 @@ public static class CommandLine
 
     private static RootCommand Root(Surroundings surroundings) => new("Watches how frog and toad calling changes, from night listening surveys.")
     {
+        ImportVerb.MakeImport(surroundings),
+        ImportVerb.MakeCheck(surroundings),
         AnalyseVerb.Make(surroundings),
         PublishVerb.Make(surroundings),
         ExportVerb.Make(surroundings),

@@ -12,6 +12,25 @@ public static class StorageEditionSentences
     public static string Drafted(long number, EditionCounts counts) => Invariant(
         $"Edition {number} is a draft now: {Count(counts.Surveys, "survey")}, {Count(counts.Stations, "station")}, {Count(counts.Wetlands, "wetland")}, {counts.Species} species, {Count(counts.Areas, "watershed")}, seasons {counts.FirstSeason} to {counts.LastSeason}. Publish it to show it.");
 
+    /// <summary>What an import is busy with, beside a bar.</summary>
+    public static string Importing(bool reading, bool storing) => reading ? "Reading" : storing ? "Storing" : "Checking";
+
+    /// <summary>What an import or a check came to as a whole.</summary>
+    /// <param name="checking">Whether it was only a check.</param>
+    /// <param name="refused">Whether anything was refused.</param>
+    /// <param name="loaded">Whether what could be taken was loaded.</param>
+    public static string Imported(bool checking, bool refused, bool loaded) => (checking, refused, loaded) switch
+    {
+        (true, false, _) => "Nothing would be refused.",
+        (true, true, _) => "Some rows would be refused. Nothing was written.",
+        (false, false, _) => "Nothing was refused.",
+        (false, true, true) => "Some rows were refused; the rest is loaded.",
+        (false, true, false) => "Some rows were refused, so nothing was loaded. Mend them, or load the complete surveys with --partial.",
+    };
+
+    /// <summary>Where refused rows are.</summary>
+    public static string RejectsAt(string folder) => $"The refused rows are in {folder}, each with its reason, ready to mend and load again.";
+
     /// <summary>How far an analysis is, beside a bar.</summary>
     public static string Fitting(int done, int all) => Invariant($"{done} of {Count(all, "watershed")} analysed");
 
