@@ -1,5 +1,7 @@
 using System.Globalization;
 using System.IO.Compression;
+using Indicators.Application.Editions;
+using Indicators.Storage;
 using Indicators.Storage.Editions;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
@@ -14,6 +16,19 @@ public static class WebHost
 {
     /// <summary>Where the app listens unless told otherwise by ASPNETCORE_URLS or --urls.</summary>
     public const string DefaultUrl = "http://localhost:5080";
+
+    /// <summary>The app over the editions of a database.</summary>
+    /// <param name="settings">What it is started with.</param>
+    /// <exception cref="StorageException">The database cannot be read; its problem says why.</exception>
+    public static WebApplication Build(WebSettings settings)
+    {
+        var opened = Database.Open(settings.DatabasePath, DatabaseAccess.Read);
+        if (!opened.Succeeded)
+            throw new StorageException(opened.Problem);
+        var app = Build(settings, new EditionReader(opened.Database));
+        app.Lifetime.ApplicationStopped.Register(opened.Database.Dispose);
+        return app;
+    }
 
     /// <summary>The app over any reader of editions.</summary>
     /// <param name="settings">What it is started with.</param>
@@ -50,6 +65,7 @@ public static class WebHost
     private static void AddServices(IServiceCollection services, IEditionReader reader)
     {
         services.AddSingleton(reader);
+        services.AddSingleton<ExportEdition>();
         services.AddSingleton<EditionShelf>();
         services.AddSingleton<Assets>();
         services.AddSingleton<MethodsText>();
@@ -82,6 +98,7 @@ public static class WebHost
         });
         app.UseRouting();
         app.MapAssets();
+        app.MapDownloads();
         app.MapRazorPages();
     }
 }

@@ -18,7 +18,7 @@ public sealed class DocumentationTests
             .Select(member => member.Attribute("name")!.Value).ToHashSet();
         var types = Assembly.LoadFrom(room.AssemblyPath).GetExportedTypes();
 
-        Assert.Empty(types.Select(type => $"T:{type.FullName!.Replace('+', '.')}").Where(type => !documented.Contains(type)));
+        Nothing.In(types.Select(type => $"T:{type.FullName!.Replace('+', '.')}").Where(type => !documented.Contains(type)));
     }
 
     [Theory]
@@ -30,7 +30,7 @@ public sealed class DocumentationTests
 
         Assert.Contains("<GenerateDocumentationFile>true</GenerateDocumentationFile>", project, StringComparison.Ordinal);
         Assert.DoesNotContain("CS1591", project, StringComparison.Ordinal);
-        Assert.Empty(House.Files(Path.GetDirectoryName(room.ProjectFile)!, [".cs"])
+        Nothing.In(House.Files(Path.GetDirectoryName(room.ProjectFile)!, [".cs"])
             .Where(file => File.ReadAllText(file).Contains("CS1591", StringComparison.Ordinal)).Select(House.Shown));
     }
 }

@@ -22,7 +22,7 @@ public sealed class FloorTests
         var references = XDocument.Load(room.ProjectFile).Descendants("ProjectReference")
             .Select(reference => Path.GetFileNameWithoutExtension(reference.Attribute("Include")!.Value.Replace('\\', '/')));
 
-        Assert.Empty(references.Where(to => !MayKnow(room, to)));
+        Nothing.In(references.Where(to => !MayKnow(room, to)));
     }
 
     [Theory]
@@ -33,7 +33,7 @@ public sealed class FloorTests
         using var assembly = new AssemblyNames(room.AssemblyPath);
         var known = House.Rooms.ToDictionary(other => House.AssemblyNameOf(other.Name), other => other.Name);
 
-        Assert.Empty(assembly.References.Where(known.ContainsKey).Where(reference => !MayKnow(room, known[reference])));
+        Nothing.In(assembly.References.Where(known.ContainsKey).Where(reference => !MayKnow(room, known[reference])));
     }
 
     [Theory]
@@ -43,7 +43,7 @@ public sealed class FloorTests
         var room = House.RoomOf(name);
         var packages = XDocument.Load(room.ProjectFile).Descendants("PackageReference").Select(package => package.Attribute("Include")!.Value);
 
-        Assert.Empty(packages.Except(room.Packages));
+        Nothing.In(packages.Except(room.Packages));
     }
 
     [Fact]
@@ -52,7 +52,7 @@ public sealed class FloorTests
         foreach (var room in House.Rooms.Where(room => room.Name != "Indicators.Storage"))
         {
             using var assembly = new AssemblyNames(room.AssemblyPath);
-            Assert.Empty(assembly.References.Intersect(DatabasePackages));
+            Nothing.In(assembly.References.Intersect(DatabasePackages));
         }
     }
 

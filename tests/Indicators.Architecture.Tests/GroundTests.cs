@@ -40,7 +40,7 @@ public sealed partial class GroundTests
             select $"{House.Shown(document)}: {target}").ToList();
 
         Assert.True(documents.Count >= 8);
-        Assert.Empty(broken);
+        Nothing.In(broken);
     }
 
     [Fact]
@@ -63,7 +63,7 @@ public sealed partial class GroundTests
             where !Path.Exists(Path.Combine(House.Root, path))
             select $"{House.Shown(document)}: {path}").ToList();
 
-        Assert.Empty(missing);
+        Nothing.In(missing);
     }
 
     [Fact]
@@ -73,13 +73,13 @@ public sealed partial class GroundTests
         string solution = File.ReadAllText(Path.Combine(House.Root, $"{House.Name}.sln")).Replace('\\', '/');
 
         Assert.True(projects.Count > House.Rooms.Count);
-        Assert.Empty(projects.Where(project => !File.Exists(Path.Combine(Path.GetDirectoryName(project)!, "packages.lock.json"))).Select(House.Shown));
-        Assert.Empty(projects.Select(House.Shown).Where(project => !solution.Contains(project, StringComparison.Ordinal)));
+        Nothing.In(projects.Where(project => !File.Exists(Path.Combine(Path.GetDirectoryName(project)!, "packages.lock.json"))).Select(House.Shown));
+        Nothing.In(projects.Select(House.Shown).Where(project => !solution.Contains(project, StringComparison.Ordinal)));
     }
 
     [Fact]
     public void Every_room_has_its_tests() =>
-        Assert.Empty(House.Rooms.Select(room => $"{room.Name}.Tests").Where(tests => !Directory.Exists(Path.Combine(House.Root, "tests", tests))));
+        Nothing.In(House.Rooms.Select(room => $"{room.Name}.Tests").Where(tests => !Directory.Exists(Path.Combine(House.Root, "tests", tests))));
 
     [Theory]
     [InlineData("Directory.Build.props", "<TreatWarningsAsErrors>true</TreatWarningsAsErrors>")]

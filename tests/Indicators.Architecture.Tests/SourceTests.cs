@@ -16,7 +16,7 @@ public sealed partial class SourceTests
         var files = CodeFolders.SelectMany(folder => House.Files(Path.Combine(House.Root, folder), [".cs", ".cshtml"])).ToList();
 
         Assert.True(files.Count > 4 * House.Rooms.Count);
-        Assert.Empty(files.Where(file => File.ReadLines(file).Count() > House.LongestFile).Select(House.Shown).Except(limit));
+        Nothing.In(files.Where(file => File.ReadLines(file).Count() > House.LongestFile).Select(House.Shown).Except(limit));
     }
 
     [Fact]
@@ -34,7 +34,7 @@ public sealed partial class SourceTests
         Assert.Matches(MachineText(), "https://api.nu" + "get.org/v3");
         Assert.Matches(MachineText(), "registry.npm" + "js.org");
         Assert.DoesNotMatch(MachineText(), "https://dotnet.microsoft.com/download and src/work/here");
-        Assert.Empty(Lines(House.Files(TextFiles), MachineText()));
+        Nothing.In(Lines(House.Files(TextFiles), MachineText()));
     }
 
     [Fact]
@@ -43,7 +43,7 @@ public sealed partial class SourceTests
         Assert.Matches(UnfinishedText(), "throw new Not" + "ImplementedException();");
         Assert.Matches(UnfinishedText(), "[Fact(Sk" + "ip = \"later\")]");
         Assert.Matches(UnfinishedText(), "// TO" + "DO: more");
-        Assert.Empty(Lines(CodeFolders.SelectMany(folder => House.Files(Path.Combine(House.Root, folder), [".cs", ".cshtml", ".css", ".js", ".sql"])).Where(IsOurs), UnfinishedText()));
+        Nothing.In(Lines(CodeFolders.SelectMany(folder => House.Files(Path.Combine(House.Root, folder), [".cs", ".cshtml", ".css", ".js", ".sql"])).Where(IsOurs), UnfinishedText()));
     }
 
     [Theory]
@@ -59,11 +59,11 @@ public sealed partial class SourceTests
 
     [Fact]
     public void Pages_hold_no_inline_script_style_or_handler() =>
-        Assert.Empty(Lines(House.Files(Path.Combine(House.Root, "src", "Indicators.Web"), [".cs", ".cshtml"]), InlineText()));
+        Nothing.In(Lines(House.Files(Path.Combine(House.Root, "src", "Indicators.Web"), [".cs", ".cshtml"]), InlineText()));
 
     [Fact]
     public void No_launch_settings_override_the_address() =>
-        Assert.Empty(House.Files(".json").Where(file => Path.GetFileName(file).Equals("launchSettings.json", StringComparison.OrdinalIgnoreCase)).Select(House.Shown));
+        Nothing.In(House.Files(".json").Where(file => Path.GetFileName(file).Equals("launchSettings.json", StringComparison.OrdinalIgnoreCase)).Select(House.Shown));
 
     private static readonly string[] CodeFolders = ["src", "tests", "seed-demo"];
 

@@ -76,6 +76,8 @@ public sealed class ServingTests(SharedApp shared)
     [InlineData("/nowhere")]
     [InlineData("/assets/css/site.css")]
     [InlineData("/assets/nothing.css")]
+    [InlineData("/downloads/trends.csv")]
+    [InlineData("/downloads/nothing.csv")]
     public async Task Answer_carries_the_strict_headers(string address)
     {
         var headers = (await Get(address)).Headers;
@@ -102,6 +104,19 @@ public sealed class ServingTests(SharedApp shared)
         foreach (string path in new[] { "css/site.css", "pond.svg", "lib/chart.umd.min.js", "js/charts.js" })
             bytes += new Assets().Find(path)!.Brotli.Length;
         Assert.InRange(bytes, 20_000, 150_000);
+    }
+
+    [Fact]
+    public async Task Download_is_the_export_of_the_command_line()
+    {
+        var csv = await Get("/downloads/trends.csv");
+        string[] lines = (await csv.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)).Split('\n');
+        Assert.Equal("watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys", lines[0]);
+        Assert.Contains("990100010101,RASY,2012,2026,-4.1,-6.2,-2.3,down,observed_change,11,12,410", lines);
+        Assert.Equal("trends-edition-3.csv", csv.Content.Headers.ContentDisposition?.FileName);
+        var json = await Get("/downloads/condition.json", "br");
+        Assert.Equal("application/json", json.Content.Headers.ContentType?.MediaType);
+        Assert.Equal(["br"], json.Content.Headers.ContentEncoding);
     }
 
     [Fact]
