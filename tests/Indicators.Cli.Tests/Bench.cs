@@ -1,4 +1,5 @@
 using System.Text;
+using Indicators.Cli.Running;
 using NodaTime;
 
 namespace Indicators.Cli.Tests;

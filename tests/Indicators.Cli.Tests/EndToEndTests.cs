@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using Indicators.Cli.Running;
 using Xunit;
 
 namespace Indicators.Cli.Tests;

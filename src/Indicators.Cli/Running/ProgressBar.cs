@@ -1,6 +1,6 @@
 using Spectre.Console;
 
-namespace Indicators.Cli.Verbs;
+namespace Indicators.Cli.Running;
 
 /// <summary>A bar on the messages' terminal; nothing at all when nobody watches.</summary>
 internal static class ProgressBar
