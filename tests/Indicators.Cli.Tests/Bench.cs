@@ -14,6 +14,9 @@ internal sealed class Bench : IDisposable
 
     internal Bench() => InventedFolder.Write(Folder);
 
+    /// <summary>Whether the commands are told that a person watches a terminal.</summary>
+    internal bool MessagesAreSeen { get; init; }
+
     internal string Folder => File("spring");
 
     internal string Db => File("programme.db");
@@ -36,7 +39,7 @@ internal sealed class Bench : IDisposable
             "E. Operator",
             output,
             messages,
-            MessagesAreSeen: false,
+            MessagesAreSeen,
             stop.Token);
         int code = await CommandLine.RunAsync(args, surroundings);
         return new Ran(code, Encoding.UTF8.GetString(output.ToArray()), messages.ToString());

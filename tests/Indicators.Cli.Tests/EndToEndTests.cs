@@ -96,6 +96,19 @@ public sealed class EndToEndTests
     }
 
     [Fact]
+    public async Task Progress_bar_of_a_terminal_changes_no_byte()
+    {
+        using var plain = await new Bench().Published();
+        using var watched = new Bench { MessagesAreSeen = true };
+        await watched.Run("import", watched.Folder, "--db", watched.Db);
+        var analyse = await watched.Run("analyse", "--db", watched.Db, "--resamples", "60");
+        Assert.Equal((0, ""), (analyse.Code, analyse.Output));
+        Assert.Contains("is a draft now", analyse.Messages, StringComparison.Ordinal);
+        await watched.Run("publish", "--db", watched.Db);
+        Assert.Equal(await Tables(plain), await Tables(watched));
+    }
+
+    [Fact]
     public async Task Csv_and_json_say_the_same()
     {
         using var bench = await new Bench().Published();
