@@ -63,6 +63,8 @@ public static class CommandLine
         AnalyseVerb.Make(surroundings),
         PublishVerb.Make(surroundings),
         ExportVerb.Make(surroundings),
+        ServeVerb.Make(surroundings),
+        DemoVerb.Make(surroundings),
         SettingsVerb.Make(surroundings),
     };
 }

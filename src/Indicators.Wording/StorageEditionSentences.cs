@@ -41,6 +41,16 @@ public static class StorageEditionSentences
     /// <summary>That an edition was published.</summary>
     public static string Published(long number) => Invariant($"Edition {number} is published: pages and exports show it from now on.");
 
+    /// <summary>Where the pages are.</summary>
+    public static string Serving(string address) => $"Serving {address} - stop with Ctrl-C.";
+
+    /// <summary>That the address to serve at is no good.</summary>
+    /// <param name="reason">What the server says of it.</param>
+    public static string BadAddress(string reason) => $"The pages cannot be served at the address asked for. {reason}";
+
+    /// <summary>That the demo is being made, which takes a moment the first time.</summary>
+    public static string MakingDemo => "Making the demo, an invented lake district. This takes a moment the first time.";
+
     /// <summary>That a run was stopped and how to go on.</summary>
     public static string Stopped => "Stopped. The database is whole. The same command again goes on from here.";
 
