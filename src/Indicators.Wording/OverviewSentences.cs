@@ -26,9 +26,20 @@ public static class OverviewSentences
     /// <summary>How many species are listened for.</summary>
     public static string SpeciesListed(int species) => $"We listen for {Phrases.Count(species, "species", "species")}.";
 
+    /// <summary>What stands in the table of all watersheds.</summary>
+    public static string ConditionCaption(int season, BaselineOptions baseline) =>
+        $"Condition in {Phrases.Season(season)}, set beside {ConditionSentences.Baseline(baseline)} and the species we expect.";
+
+    /// <summary>How to read the map.</summary>
+    public static string MapLegend(int season) =>
+        $"On the map, stronger colour means more points of condition in {Phrases.Season(season)}. A dashed edge means no score yet.";
+
+    /// <summary>What the list of falling results is about.</summary>
+    public const string NeedsALook = "Here we have heard less and less calling over these seasons. The numbers are for each season, with their range.";
+
     /// <summary>What good, fair and poor are measured by.</summary>
     public static string ClassMeaning(ProgrammeSettings settings) =>
-        $"Good, fair and poor are set beside {ConditionSentences.Baseline(settings.Baseline)} of each watershed and the species we expect there. " +
+        $"We set each watershed beside {ConditionSentences.Baseline(settings.Baseline)} and the species we expect there. " +
         $"Good starts at {settings.Score.GoodFrom.ToString("0.#", CultureInfo.InvariantCulture)} points and fair at {settings.Score.FairFrom.ToString("0.#", CultureInfo.InvariantCulture)}.";
 
     /// <summary>In how many areas a species goes which way.</summary>
@@ -75,6 +86,6 @@ public static class OverviewSentences
         string said = parts.Count == 0 ? "nothing has a direction yet." : $"{Phrases.Join(parts)}.";
         if (unclear > 0)
             said += $" For {Phrases.Count(unclear)} we can't tell yet.";
-        return silent == 0 ? said : $"{said} For {Phrases.Count(silent)} we heard nothing yet.";
+        return silent == 0 ? said : $"{said} {Phrases.Count(silent)} {(silent == 1 ? "has" : "have")} not been heard yet.";
     }
 }

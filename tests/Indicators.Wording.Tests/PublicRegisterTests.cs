@@ -35,6 +35,11 @@ public sealed class PublicRegisterTests
         yield return OverviewSentences.Chance([], TrendSweep.Options);
         yield return OverviewSentences.OverTheseSeasonsMeaning;
         yield return OverviewSentences.CallingNotCounting;
+        yield return OverviewSentences.NeedsALook;
+        yield return OverviewSentences.MapLegend(2026);
+        yield return OverviewSentences.ClassMeaning(new ProgrammeSettings());
+        yield return OverviewSentences.ConditionCaption(2026, new BaselineOptions());
+        yield return OverviewSentences.SpeciesListed(10);
         foreach (int n in new[] { 1, 2, 1234 })
         {
             yield return EffortSentences.OfProgramme(new EditionCounts(n, n, n, n, n, 2012, 2026));
@@ -50,7 +55,7 @@ public sealed class PublicRegisterTests
         yield return IndexSentences.Clipped;
         yield return IndexSentences.NoIndex([]);
         var point = new GroupIndexPoint { Area = TrendSweep.Of(0, 0, 0, Direction.Unclear).Area, Season = 2026, Index = 87.2, Lower = 75, Upper = 99, Species = 8 };
-        yield return IndexSentences.Together([point], TrendSweep.Options, new BaselineOptions())!;
+        yield return IndexSentences.Together([point], TrendSweep.Options)!;
         var species = new Species
         {
             Id = Id<Species>.Parse("BLFR").Value, ScientificName = "Acris blanchardi", CommonName = "Blanchard's cricket frog", Protected = true,

@@ -83,6 +83,7 @@ internal sealed record ChartCard
             seasons = Enumerable.Range(Series.FirstSeason, Series.LastSeason - Series.FirstSeason + 1),
             top = scale.Top,
             step = scale.Step,
+            end = Series.Last is { Index: { } last } ? IndexSentences.Number(last) : "",
             points = points.Select((point, place) => new
             {
                 season = point.Season,

@@ -18,19 +18,35 @@
     const banded = point => point.lower !== null && point.upper !== null;
     const none = { pointRadius: 0, pointHitRadius: 0, borderWidth: 0, spanGaps: false };
     return [
-      { ...none, data: bySeason(chart, point => banded(point) ? point.lower : null) },
-      { ...none, data: bySeason(chart, point => banded(point) ? Math.min(point.upper, chart.top) : null), fill: '-1', backgroundColor: ink('--band') },
-      { ...none, data: chart.seasons.map(() => 100), borderColor: ink('--ink-soft'), borderWidth: 1, borderDash: [5, 4] },
-      { data: bySeason(chart, point => point.dot), showLine: false, pointRadius: 2.6, pointHitRadius: 0, pointBackgroundColor: ink('--paper'), pointBorderColor: ink('--ink-soft') },
-      { data: bySeason(chart, point => point.index), borderColor: ink('--water'), backgroundColor: ink('--water'), borderWidth: 2.25, pointRadius: 3, pointHoverRadius: 6, spanGaps: false },
+      { ...none, order: 3, data: bySeason(chart, point => banded(point) ? point.lower : null) },
+      { ...none, order: 3, data: bySeason(chart, point => banded(point) ? Math.min(point.upper, chart.top) : null), fill: '-1', backgroundColor: ink('--band') },
+      { ...none, order: 2, data: chart.seasons.map(() => 100), borderColor: ink('--ink-soft'), borderWidth: 1, borderDash: [5, 4] },
+      { order: 1, data: bySeason(chart, point => point.dot), showLine: false, pointRadius: 2.6, pointHitRadius: 0, pointBackgroundColor: ink('--paper'), pointBorderColor: ink('--ink-soft') },
+      { order: 0, data: bySeason(chart, point => point.index), borderColor: ink('--water'), backgroundColor: ink('--water'), borderWidth: 2.25, pointRadius: 2, pointHoverRadius: 6, spanGaps: false },
     ];
   };
+
+  // The last value at the line's end, as in the chart drawn by the server.
+  const endLabel = chart => ({
+    id: 'endLabel',
+    afterDatasetsDraw({ ctx, scales }) {
+      const last = chart.points.findLast(point => point.index !== null);
+      if (last === undefined) return;
+      ctx.save();
+      ctx.fillStyle = ink('--ink');
+      ctx.font = `600 13px ${ink('--plain')}`;
+      ctx.textBaseline = 'middle';
+      ctx.fillText(chart.end, scales.x.getPixelForValue(chart.seasons.indexOf(last.season)) + 8, scales.y.getPixelForValue(last.index));
+      ctx.restore();
+    },
+  });
 
   const options = chart => ({
     animation: false,
     responsive: true,
     maintainAspectRatio: false,
     events: ['mousemove', 'mouseout', 'touchstart', 'touchmove'],
+    layout: { padding: { right: 44 } },
     interaction: { mode: 'index', intersect: false },
     scales: {
       x: { grid: { display: false }, ticks: { color: ink('--ink-soft'), maxRotation: 0, autoSkipPadding: 16 } },
@@ -56,7 +72,7 @@
     canvas.setAttribute('aria-label', figure.dataset.label);
     figure.append(canvas);
     figure.classList.add('drawn');
-    return new Chart(canvas, { type: 'line', data: { labels: chart.seasons, datasets: datasets(chart) }, options: options(chart) });
+    return new Chart(canvas, { type: 'line', data: { labels: chart.seasons, datasets: datasets(chart) }, options: options(chart), plugins: [endLabel(chart)] });
   };
 
   if (typeof Chart === 'undefined') return;
