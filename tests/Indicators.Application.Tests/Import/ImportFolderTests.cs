@@ -1,12 +1,13 @@
+using System.Globalization;
 using Indicators.Analysis.Options;
 using Indicators.Application.Import;
 using Indicators.Monitoring;
-using NodaTime;
+using Indicators.Wording.Problems;
 using Xunit;
 
 namespace Indicators.Application.Tests.Import;
 
-public class ImportFolderTest
+public partial class ImportFolderTests
 {
     private static FileCounts Of(ImportReport report, string file) => report.Files.Single(f => f.File == file);
 
@@ -177,79 +178,6 @@ public class ImportFolderTest
     }
 
     [Fact]
-    public void Other_content_under_a_stored_id_is_a_conflict()
-    {
-        var store = Loaded();
-        var before = store.Lines();
-        using var folder = NightFolder.Good().Spoil("surveys.csv", "9.5", "9.6").Spoil("calls.csv", "S2,PSCR,2", "S2,PSCR,3")
-            .Spoil("stations.csv", "Old dam", "New dam").Spoil("species.csv", "04-01", "04-02").Spoil("watersheds.csv", "Reed Lakes", "Reed Lake")
-            .Spoil("expected.csv", "03-25", "03-26");
-        var report = folder.Import(store, partial: true);
-        Assert.Equal(before, store.Lines());
-        Assert.Equal(
-            [
-                ("watersheds.csv", "name", "Reed Lake", "Reed Lakes"),
-                ("stations.csv", "name", "New dam", "Old dam"),
-                ("species.csv", "window_start", "04-02", "04-01"),
-                ("expected.csv", "window_start", "03-26 to 05-15", "03-25 to 05-15"),
-                ("surveys.csv", "air_temp_c", "9.6", "9.5"),
-                ("surveys.csv", "calls", "PSCR 3", "PSCR 2"),
-            ],
-            report.Problems.Where(p => p.Kind == ProblemKind.Conflict).Select(p => (p.File, p.Column!, p.Value!, p.Stored!)));
-        // The stored station and species stay usable: S3 listens at ST3 and is unchanged.
-        Assert.Equal(new FileCounts("surveys.csv", 4, 0, 0, 2, 2, 0), Of(report, "surveys.csv"));
-    }
-
-    [Fact]
-    public void Replacing_takes_the_new_content_of_surveys_and_reference_rows()
-    {
-        var store = Loaded();
-        using var folder = NightFolder.Good().Spoil("surveys.csv", "9.5", "9.6").Spoil("stations.csv", "Old dam", "New dam")
-            .Spoil("stations.csv", "Long Marsh", "Longer Marsh");
-        var report = folder.Import(store, replace: true);
-        Assert.Equal(ImportOutcome.NothingRefused, report.Outcome);
-        Assert.Equal(new FileCounts("surveys.csv", 4, 1, 1, 3, 0, 0), Of(report, "surveys.csv"));
-        Assert.Equal(new FileCounts("calls.csv", 6, 2, 2, 4, 0, 0), Of(report, "calls.csv"));
-        Assert.Equal(new FileCounts("stations.csv", 3, 2, 2, 1, 0, 0), Of(report, "stations.csv"));
-        Assert.Equal(9.6, store.Entries["S1"].Survey.AirTempC);
-        Assert.Equal("New dam", store.Reference().Stations[2].Name);
-        Assert.Equal("Longer Marsh", store.Reference().Wetlands[0].Name);
-        Assert.All(folder.Import(store).Files, f => Assert.Equal(f.Read, f.Unchanged));
-    }
-
-    [Fact]
-    public void Wetland_of_another_name_is_a_conflict_of_the_row_that_names_it()
-    {
-        var store = Loaded();
-        var before = store.Lines();
-        using var folder = NightFolder.Good().Spoil("stations.csv", "Long Marsh", "Short Marsh");
-        var report = folder.Import(store, partial: true);
-        Assert.Equal([("stations.csv", 2, ProblemKind.Conflict)], Refusals(report));
-        Assert.Equal(before, store.Lines());
-    }
-
-    [Fact]
-    public void Wetland_named_differently_by_its_stations_keeps_the_first_name_and_warns()
-    {
-        using var folder = NightFolder.Good().Spoil("stations.csv", "-90.11,,", "-90.11,Wide Marsh,");
-        var store = new MemoryStore();
-        var report = folder.Import(store);
-        Assert.Equal((ImportOutcome.NothingRefused, "Long Marsh"), (report.Outcome, store.Reference().Wetlands[0].Name));
-        var warning = report.Problems.Single(p => p.Kind == ProblemKind.WetlandDisagrees);
-        Assert.Equal((3, "Wide Marsh", "Long Marsh", 2), (warning.Line, warning.Value, warning.Stored, warning.OtherLine));
-        Assert.All(folder.Import(store).Files, f => Assert.Equal(f.Read, f.Unchanged));
-    }
-
-    [Fact]
-    public void Written_down_silence_and_a_row_left_out_are_the_same()
-    {
-        var store = Loaded();
-        using var folder = NightFolder.Good().Spoil("calls.csv", "S3,LISY,0\n", "S2,ACCR,0\n");
-        var report = folder.Import(store);
-        Assert.Equal(new FileCounts("surveys.csv", 4, 0, 0, 4, 0, 0), Of(report, "surveys.csv"));
-    }
-
-    [Fact]
     public void Silent_night_is_a_survey()
     {
         using var folder = NightFolder.Good().Spoil("calls.csv", "S4,PSCR,3\n", "");
@@ -259,46 +187,12 @@ public class ImportFolderTest
     }
 
     [Fact]
-    public void File_whose_content_is_stored_may_be_missing()
-    {
-        var store = Loaded();
-        using var folder = NightFolder.Good().Without("watersheds.csv").Without("stations.csv").Without("species.csv").Without("expected.csv")
-            .Spoil("surveys.csv", "S4,", "S5,").Spoil("calls.csv", "S4,", "S5,");
-        var report = folder.Import(store);
-        Assert.Equal(ImportOutcome.NothingRefused, report.Outcome);
-        Assert.Equal(["S1", "S2", "S3", "S4", "S5"], store.Entries.Keys);
-        Assert.Equal(["surveys.csv", "calls.csv"], report.Files.Select(f => f.File));
-    }
-
-    [Fact]
     public void Folder_of_reference_files_alone_is_fine()
     {
         using var folder = NightFolder.Good().Without("surveys.csv").Without("calls.csv");
         var store = new MemoryStore();
         Assert.Equal(ImportOutcome.NothingRefused, folder.Import(store).Outcome);
         Assert.Equal(3, store.Reference().Stations.Count);
-    }
-
-    [Fact]
-    public void Calls_without_their_surveys_are_refused_whether_or_not_these_are_stored()
-    {
-        var store = Loaded();
-        using var folder = NightFolder.Good().Without("surveys.csv").Spoil("calls.csv", "S4,", "S8,");
-        var report = folder.Import(store, partial: true);
-        Assert.Equal([.. Enumerable.Repeat(ProblemKind.CallWithoutItsSurvey, 5), ProblemKind.ReferenceUnknown], Refusals(report).Select(r => r.Kind));
-        Assert.Equal(1, store.Imports);
-    }
-
-    [Fact]
-    public void New_surveys_without_a_file_of_calls_are_refused_and_stored_ones_keep_theirs()
-    {
-        var store = Loaded();
-        var before = store.Lines();
-        using var folder = NightFolder.Good().Without("calls.csv").Spoil("surveys.csv", "S4,", "S5,");
-        var report = folder.Import(store, partial: true);
-        Assert.Equal([("surveys.csv", 5, ProblemKind.SurveyWithoutCalls)], Refusals(report));
-        Assert.Equal(3, Of(report, "surveys.csv").Unchanged);
-        Assert.Equal(before, store.Lines());
     }
 
     [Fact]
@@ -343,53 +237,6 @@ public class ImportFolderTest
     }
 
     [Fact]
-    public void Station_outside_the_shape_of_its_watershed_is_a_warning()
-    {
-        const string Shape = """
-            {"type":"FeatureCollection","features":[
-            {"type":"Feature","properties":{"watershed_code":"9901010101","name":"Other name"},"geometry":{"type":"Polygon","coordinates":[[[-91,45],[-90.105,45],[-90.105,46],[-91,46],[-91,45]]]}},
-            {"type":"Feature","properties":{"watershed_code":"9901","name":"Sedge country"},"geometry":{"type":"Polygon","coordinates":[[[-91,45],[-90,45],[-90,46],[-91,46],[-91,45]]]}}]}
-            """;
-        using var folder = NightFolder.Good().With("watersheds.geojson", Shape);
-        var store = new MemoryStore();
-        var report = folder.Import(store);
-        Assert.Equal(ImportOutcome.NothingRefused, report.Outcome);
-        var warning = Assert.Single(report.Problems, p => p.Kind == ProblemKind.StationOutsideShape);
-        Assert.Equal(("stations.csv", 2, "ST1", "9901010101"), (warning.File, warning.Line, warning.Value, warning.Thing));
-        // The names of watersheds.csv win; a shape's name fills in.
-        Assert.Equal(["9901 Sedge country", "99010101 Upper Sedge River", "9901010101 Reed Lakes", "9901010102 Alder Creek"],
-            store.Reference().Watersheds.Select(w => $"{w.Code} {w.Name}"));
-        Assert.All(folder.Import(store).Files, f => Assert.Equal(f.Read, f.Unchanged));
-
-        folder.Spoil("watersheds.geojson", "[-91,45],[-90,45],[-90,46],", "[-91,45],[-90,45],[-90,47],");
-        Assert.Equal([("watersheds.geojson", 3, ProblemKind.Conflict)], Refusals(folder.Import(store)));
-    }
-
-    [Fact]
-    public void Watershed_that_nobody_names_is_a_warning_once_a_code()
-    {
-        using var folder = NightFolder.Good().Spoil("watersheds.csv", "9901010101,Reed Lakes\n", "");
-        var report = folder.Import(new MemoryStore());
-        var warning = Assert.Single(report.Problems);
-        Assert.Equal((ProblemKind.WatershedNotNamed, "9901010101", 2), (warning.Kind, warning.Value, warning.Count));
-    }
-
-    [Fact]
-    public void Protocol_not_kept_is_a_warning_counted_by_limit()
-    {
-        using var folder = NightFolder.Good().Spoil("surveys.csv", "S1,ST1,2024-04-20,21:15,5", "S1,ST1,2024-04-20,17:15,3")
-            .Spoil("surveys.csv", "S2,ST2,2024-04-20,21:40,5", "S2,ST2,2024-04-20,02:00,3");
-        var store = new MemoryStore();
-        var report = folder.Import(store);
-        Assert.Equal((ImportOutcome.NothingRefused, 4), (report.Outcome, store.Entries.Count));
-        Assert.Equal(
-            [(ProtocolBreach.TooShort, 2, "5"), (ProtocolBreach.TooEarly, 1, "30"), (ProtocolBreach.TooLate, 1, "01:00")],
-            report.Problems.Where(p => p.Kind == ProblemKind.ProtocolNotKept).OrderBy(p => p.Breach).Select(p => (p.Breach!.Value, p.Count!.Value, p.Rule!)));
-        Assert.Equal(["S1 on line 2", "S2 on line 3"], report.Problems.Single(p => p.Breach == ProtocolBreach.TooShort).Names);
-        Assert.All(store.Entries.Values, e => Assert.Equal(ReviewStatus.Accepted, e.Review));
-    }
-
-    [Fact]
     public void Date_after_today_in_the_programmes_zone_is_refused()
     {
         // 18:00 universal time on 1 June is already 2 June in Auckland.
@@ -410,7 +257,7 @@ public class ImportFolderTest
         Assert.False(Directory.Exists(folder.Rejects));
         Assert.Equal(before, store.Lines());
         var import = folder.Import(store);
-        Assert.Equal(import.Problems.Select(Wording.Problems.ProblemSentences.Sentence), check.Problems.Select(Wording.Problems.ProblemSentences.Sentence));
+        Assert.Equal(import.Problems.Select(ProblemSentences.Sentence), check.Problems.Select(ProblemSentences.Sentence));
         Assert.Equal(import.Files, check.Files);
         Assert.Equal((import.Outcome, false, null), (check.Outcome, check.IsLoaded, check.Rejects));
         using var good = NightFolder.Good();
@@ -483,6 +330,29 @@ public class ImportFolderTest
         Assert.True(Directory.Exists(folder.Rejects));
         folder.Spoil("calls.csv", "S4,PSCR,9", "S4,PSCR,3").Import(store);
         Assert.False(Directory.Exists(folder.Rejects));
+    }
+
+    [Fact]
+    public void Import_is_the_same_under_a_comma_decimal_culture()
+    {
+        using var folder = Broken().Spoil("surveys.csv", "9.5", "9,5");
+        var expected = new MemoryStore();
+        var report = folder.Import(expected, partial: true);
+        var before = CultureInfo.CurrentCulture;
+        try
+        {
+            CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo("de-DE");
+            Assert.Equal(9.5, double.Parse("9,5", CultureInfo.CurrentCulture));
+            var store = new MemoryStore();
+            var there = folder.Import(store, partial: true);
+            Assert.Equal(report.Problems.Select(ProblemSentences.Sentence), there.Problems.Select(ProblemSentences.Sentence));
+            Assert.Contains(there.Problems, p => p is { Kind: ProblemKind.CellCount, File: "surveys.csv", Line: 2 });
+            Assert.Equal(expected.Lines(), store.Lines());
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
     }
 
     private sealed class Listener(Action<ImportProgress> report) : IProgress<ImportProgress>

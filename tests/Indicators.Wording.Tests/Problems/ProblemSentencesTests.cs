@@ -4,7 +4,7 @@ using Xunit;
 
 namespace Indicators.Wording.Tests.Problems;
 
-public class ProblemSentencesTest
+public class ProblemSentencesTests
 {
     /// <summary>A problem of each kind with everything that any kind may speak of.</summary>
     private static Problem Any(ProblemKind kind) => new(kind, "surveys.csv")

@@ -2,12 +2,15 @@ using System.Text;
 using CsCheck;
 using Indicators.Application.Import;
 using Indicators.Monitoring;
+using Indicators.Storage;
+using Indicators.Storage.Surveys;
+using Indicators.Wording.Problems;
 using Xunit;
 
 namespace Indicators.Application.Tests.Import;
 
 /// <summary>What must hold for any folder, however broken, over generated ones.</summary>
-public class ImportFolderProperties
+public class ImportFolderPropertyTests
 {
     private const string Seed = "0000KOIvSJg7";
 
@@ -71,18 +74,64 @@ public class ImportFolderProperties
         }, iter: 200, seed: Seed);
     }
 
+    /// <summary>The database must end where the store in memory ends, whatever the folder.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Any_folder_leaves_the_same_in_a_database(bool replace)
+    {
+        var root = Directory.CreateTempSubdirectory("indicators-");
+        try
+        {
+            string template = Path.Combine(root.FullName, "template.db");
+            using (var database = Database.Open(template, DatabaseAccess.CreateOrWrite).Database!)
+            using (var folder = SomeOfItFolder())
+                folder.Import(new SurveyStore(database));
+
+            int number = 0;
+            BrokenFolders.Any.Where(b => b.Files.Count > 0).Sample(broken =>
+            {
+                using var folder = new NightFolder();
+                broken.Write(folder);
+                var memory = SomeOfIt.Copy();
+                var expected = folder.Import(memory, partial: true, replace: replace);
+
+                string file = Path.Combine(root.FullName, $"{Interlocked.Increment(ref number)}.db");
+                File.Copy(template, file);
+                using var database = Database.Open(file, DatabaseAccess.Write).Database!;
+                var store = new SurveyStore(database);
+                for (int time = 0; time < 2; time++)
+                {
+                    var report = folder.Import(store, partial: true, replace: replace);
+                    Assert.Equal(expected.Problems.Select(ProblemSentences.Sentence), report.Problems.Select(ProblemSentences.Sentence));
+                    if (time == 0) Assert.Equal(expected.Files, report.Files);
+                    if (time == 1) Assert.Equal(0, report.Files.Sum(f => f.Stored));
+                    Assert.Equal(
+                        memory.Lines().Order(StringComparer.Ordinal),
+                        StoreText.Lines(store.Reference(), store.Accepted().Surveys, store.Settings()).Order(StringComparer.Ordinal));
+                }
+            }, iter: 60, seed: Seed, threads: 1);
+        }
+        finally
+        {
+            root.Delete(recursive: true);
+        }
+    }
+
     /// <summary>Three stations, two surveys as the good folder has them, one with other content and one it never has.</summary>
     private static readonly MemoryStore SomeOfIt = StoreWithSomeOfIt();
 
     private static MemoryStore StoreWithSomeOfIt()
     {
         var store = new MemoryStore();
-        using var folder = NightFolder.Good()
-            .With("surveys.csv", "survey_id,station_id,date,start_time,minutes,observer,air_temp_c,wind_beaufort,notes\nS1,ST1,2024-04-20,21:15,5,An Observer,9.5,2,calm\nS3,ST3,2024-04-21,21:30,5,A. Nother,8,3,\nS6,ST3,2025-04-23,22:00,4,A. Nother,10,0,\nS0,ST2,2023-04-20,22:00,5,,,,\n")
-            .With("calls.csv", "survey_id,species_id,call_index\nS1,PSCR,3\nS1,LISY,1\nS3,PSCR,1\nS0,ACCR,2\n");
+        using var folder = SomeOfItFolder();
         Assert.Equal(ImportOutcome.NothingRefused, folder.Import(store).Outcome);
         return store;
     }
+
+    private static NightFolder SomeOfItFolder() => NightFolder.Good()
+        .With("surveys.csv", "survey_id,station_id,date,start_time,minutes,observer,air_temp_c,wind_beaufort,notes\nS1,ST1,2024-04-20,21:15,5,An Observer,9.5,2,calm\nS3,ST3,2024-04-21,21:30,5,A. Nother,8,3,\nS6,ST3,2025-04-23,22:00,4,A. Nother,10,0,\nS0,ST2,2023-04-20,22:00,5,,,,\n")
+        .With("calls.csv", "survey_id,species_id,call_index\nS1,PSCR,3\nS1,LISY,1\nS3,PSCR,1\nS0,ACCR,2\n");
 
     private static void CountsAddUp(BrokenFolder broken, ImportReport report)
     {
