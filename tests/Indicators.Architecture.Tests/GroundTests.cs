@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text.RegularExpressions;
 using Xunit;
 
@@ -67,6 +68,30 @@ public sealed partial class GroundTests
     }
 
     [Fact]
+    public void Every_verb_in_the_documents_is_one_the_command_line_knows()
+    {
+        var documents = House.Files(".md").Select(File.ReadAllText).ToList();
+        string[] verbs = [.. documents.SelectMany(text => Verb().Matches(text)).Select(match => match.Groups[1].Value).Distinct().Order(StringComparer.Ordinal)];
+
+        string help = Help();
+
+        Assert.True(verbs.Length >= 6, string.Join(' ', verbs));
+        Nothing.In(verbs.Where(verb => !Regex.IsMatch(help, $@"^ +{verb}\b", RegexOptions.Multiline)));
+    }
+
+    /// <summary>What the command line says of itself.</summary>
+    private static string Help()
+    {
+        using var process = Process.Start(new ProcessStartInfo("dotnet", [House.RoomOf("Indicators.Cli").AssemblyPath, "--help"])
+        {
+            RedirectStandardOutput = true,
+        })!;
+        string help = process.StandardOutput.ReadToEnd();
+        process.WaitForExit();
+        return help;
+    }
+
+    [Fact]
     public void Every_project_has_its_lock_file_and_stands_in_the_solution()
     {
         var projects = House.Files(".csproj").ToList();
@@ -114,6 +139,9 @@ public sealed partial class GroundTests
 
     [GeneratedRegex(@"`((?:src|tests|docs|seed-demo)/[\w./-]+)`")]
     private static partial Regex NamedPath();
+
+    [GeneratedRegex(@"(?:Indicators\.Cli(?: -c Release| --configuration Release)? -- |`indicators )([a-z]+)")]
+    private static partial Regex Verb();
 
     [GeneratedRegex(@"[^\w\- ]")]
     private static partial Regex NotInAnchor();

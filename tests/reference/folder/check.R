@@ -1,18 +1,20 @@
 # Works out an import folder's whole answer in R, from the written definitions, and compares an export with it.
-#   Rscript tests/reference/folder/check.R FOLDER EXPORT_DIR [RESAMPLES]
+#   Rscript tests/reference/folder/check.R FOLDER EXPORT_DIR [RESAMPLES] [ENGINE_RESAMPLES]      both 2000 by default
 # FOLDER is what was imported (watersheds, stations, species, surveys, calls, expected as CSV with plain headings, every row
 # acceptable, no protected species). EXPORT_DIR holds trends.csv and indices.csv as `indicators export` wrote them with default
 # settings. Compared, for every area that the codes imply and every species:
 #   first_season, last_season, clusters, stations, surveys   exactly
 #   percent_per_season, index                                to 1e-8 relative, with stats::glm, epsilon 1e-14
 #   lower, upper                                             within half a bootstrap standard deviation of the same kind of
-#                                                            interval from R's own draws (another generator, so never equal)
+#                                                            interval from R's own draws (another generator, so never equal);
+#                                                            ends further apart are listed, and fail unless chance explains them
 # Prints what it compared and PASS or FAIL; exit 0 or 1.
 arguments <- commandArgs(TRUE)
 if (length(arguments) < 2) { message("usage: check.R FOLDER EXPORT_DIR [RESAMPLES]"); quit(status = 2) }
 folder <- arguments[1]
 exported <- arguments[2]
 resamples <- if (length(arguments) > 2) as.integer(arguments[3]) else 2000L
+engine_resamples <- if (length(arguments) > 3) as.integer(arguments[4]) else 2000L
 here <- dirname(normalizePath(sub("^--file=", "", grep("^--file=", commandArgs(FALSE), value = TRUE))))
 source(file.path(here, "..", "common.R"))
 source(file.path(here, "profiled_fits.R"))
@@ -34,7 +36,7 @@ expected <- if (file.exists(file.path(folder, "expected.csv"))) table_of("expect
 trends <- read(file.path(exported, "trends.csv"))
 indices <- read(file.path(exported, "indices.csv"))
 
-failures <- character()
+failures <- excused <- character()
 fail <- function(...) failures <<- c(failures, paste0(...))
 
 # --- from visits to cells ---------------------------------------------------------------------------------------------
@@ -103,21 +105,28 @@ same_count <- function(label, text, value) {
   if (text != as.character(value)) fail(label, ": exported ", text, ", R counts ", value)
 }
 
-# One end of an interval on the log scale. An infinite end must be exported as `edge`.
-same_end <- function(label, what, text, value, edge, from_text, draws, probability) {
+# One end of an interval, from the stretched draws on the log scale. An infinite end must be exported as `edge`. Beyond half
+# a bootstrap standard deviation is a miss; it is excused, and counted as such, only where the export lies among the
+# quantiles that two runs of so many resamples can be apart by chance (four standard errors of the rank).
+same_end <- function(label, what, text, draws, stretch, probability, edge, from_text) {
   infinite <- mean(draws == if (probability < .5) -Inf else Inf)
   tail <- min(probability, 1 - probability)
-  slack <- 5 * sqrt(tail * (1 - tail) / length(draws))
-  if (infinite > 0 && abs(infinite - tail) < slack) { compared["near_edge"] <<- compared["near_edge"] + 1; return(invisible()) }
+  rank_error <- 4 * sqrt(tail * (1 - tail) * (1 / length(draws) + 1 / engine_resamples))
+  if (infinite > 0 && abs(infinite - tail) < rank_error) { compared["near_edge"] <<- compared["near_edge"] + 1; return(invisible()) }
+  value <- quantile(draws, probability, type = 6, names = FALSE)
   if (is.infinite(value)) {
     if (text != edge) fail(label, ": exported ", text, ", R's end is ", value)
     return(invisible())
   }
   if (text == "") { fail(label, ": exported none, R ", value, " (log scale)"); return(invisible()) }
   compared[what] <<- compared[what] + 1
-  difference <- abs(from_text(as.numeric(text)) - value) / sd(draws[is.finite(draws)])
+  given <- from_text(as.numeric(text))
+  difference <- abs(given - value) / (sd(draws[is.finite(draws)]) / stretch)
   note(sub("s$", "", what), difference)
-  if (!(difference <= .5)) fail(label, ": exported ", text, ", R ", value, " (log scale), ", round(difference, 2), " bootstrap standard deviations apart")
+  if (difference <= .5) return(invisible())
+  range <- quantile(draws, pmin(1, pmax(0, probability + c(-1, 1) * rank_error)), type = 6, names = FALSE)
+  message <- paste0(label, ": exported ", text, ", R ", signif(value, 6), " (log scale), ", round(difference, 2), " bootstrap standard deviations apart")
+  if (given >= range[1] && given <= range[2]) excused <<- c(excused, message) else fail(message)
 }
 no_interval <- function(label, row) {
   compared["no_interval"] <<- compared["no_interval"] + 1
@@ -195,9 +204,9 @@ for (area in areas) {
       no_interval(paste(label, "trend"), row)
     } else {
       beta <- beta[!is.na(beta)]
-      ends <- quantile(slope + stretch * (beta - slope), c(.025, .975), type = 6, names = FALSE)
-      same_end(paste(label, "trend lower"), "trend_ends", row$lower, ends[1], "", function(x) log1p(x / 100), beta, .025)
-      same_end(paste(label, "trend upper"), "trend_ends", row$upper, ends[2], "", function(x) log1p(x / 100), beta, .975)
+      stretched <- ifelse(is.infinite(beta), beta, slope + stretch * (beta - slope))
+      same_end(paste(label, "trend lower"), "trend_ends", row$lower, stretched, stretch, .025, "", function(x) log1p(x / 100))
+      same_end(paste(label, "trend upper"), "trend_ends", row$upper, stretched, stretch, .975, "", function(x) log1p(x / 100))
     }
 
     # index
@@ -222,9 +231,9 @@ for (area in areas) {
         next
       }
       log_draws <- log(index_b[!is.na(index_b[, j]), j])
-      ends <- quantile(log(index[j]) + stretch * (log_draws - log(index[j])), c(.025, .975), type = 6, names = FALSE)
-      same_end(paste(label_j, "index lower"), "index_ends", line$lower, ends[1], "0", log, log_draws, .025)
-      same_end(paste(label_j, "index upper"), "index_ends", line$upper, ends[2], "", log, log_draws, .975)
+      stretched <- log(index[j]) + stretch * (log_draws - log(index[j]))
+      same_end(paste(label_j, "index lower"), "index_ends", line$lower, stretched, stretch, .025, "0", log)
+      same_end(paste(label_j, "index upper"), "index_ends", line$upper, stretched, stretch, .975, "", log)
     }
   }
 }
@@ -235,6 +244,10 @@ cat(sprintf("areas %d, species %d, rows of trends %d, of indices %d, counts %d\n
 cat(sprintf("largest relative difference: percent_per_season %.2g (%d), index %.2g; R's profiled fits from glm %.2g\n", worst["percent"], compared["percents"], worst["index"], worst["profiled"]))
 cat(sprintf("interval ends, in bootstrap standard deviations: trends %.3f (%d ends), indices %.3f (%d ends); rightly none %d; too near an infinite end to say %d\n",
             worst["trend_end"], compared["trend_ends"], worst["index_end"], compared["index_ends"], compared["no_interval"], compared["near_edge"]))
-for (failure in head(failures, 40)) cat("  ", failure, "\n")
-cat(if (length(failures) == 0) "PASS\n" else sprintf("FAIL: %d\n", length(failures)))
+for (miss in excused) cat("   beyond half a standard deviation, within Monte Carlo error: ", miss, "\n", sep = "")
+for (failure in head(failures, 40)) cat("   ", failure, "\n", sep = "")
+ends <- compared[["trend_ends"]] + compared[["index_ends"]]
+cat(if (length(failures) > 0) sprintf("FAIL: %d\n", length(failures))
+    else if (length(excused) > 0) sprintf("PASS, but for %d of %d ends that chance explains\n", length(excused), ends)
+    else "PASS\n")
 quit(status = if (length(failures) == 0) 0 else 1)

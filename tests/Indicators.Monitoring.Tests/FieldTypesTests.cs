@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Indicators.Monitoring.Tests;
 
-public class FieldTypesTest
+public class FieldTypesTests
 {
     private static CallingWindow Window(string first, string last) => new(CallingWindow.ParseDay(first).Value, CallingWindow.ParseDay(last).Value);
 

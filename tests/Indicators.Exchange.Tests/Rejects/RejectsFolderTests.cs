@@ -6,7 +6,7 @@ using Xunit;
 
 namespace Indicators.Exchange.Tests.Rejects;
 
-public class RejectsFolderTest
+public class RejectsFolderTests
 {
     private static RejectedFile Reject<T>(FolderFile<T> file, params (int Row, string Reason)[] rows)
         where T : class =>

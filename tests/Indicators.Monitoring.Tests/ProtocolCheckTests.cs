@@ -3,7 +3,7 @@ using Xunit;
 
 namespace Indicators.Monitoring.Tests;
 
-public class ProtocolCheckTest
+public class ProtocolCheckTests
 {
     private static readonly GeoPoint Madison = GeoPoint.At(43.0731, -89.4012); // Sunset on 2024-06-20 at 20:40:32 local time (PyEphem 4.1.4).
     private static readonly DateTimeZone Chicago = DateTimeZoneProviders.Tzdb["America/Chicago"];

@@ -7,7 +7,7 @@ using Xunit;
 
 namespace Indicators.Exchange.Tests.Folders;
 
-public class FolderReaderTest
+public class FolderReaderTests
 {
     private const string SurveyHeading = "survey_id,station_id,date,start_time,minutes,observer,air_temp_c,wind_beaufort,sky_code,noise,notes\n";
 

@@ -6,7 +6,7 @@ using Xunit;
 
 namespace Indicators.Exchange.Tests.Delimited;
 
-public class DelimitedReaderTest
+public class DelimitedReaderTests
 {
     private static List<(int Line, string[] Cells)> Records(string text, char delimiter = ',')
     {

@@ -7,7 +7,7 @@ using Xunit;
 
 namespace Indicators.Exchange.Tests.Settings;
 
-public class SettingsJsonTest
+public class SettingsJsonTests
 {
     private static ProgrammeSettings Everything => new()
     {

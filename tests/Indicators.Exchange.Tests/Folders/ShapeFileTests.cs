@@ -5,7 +5,7 @@ using Xunit;
 
 namespace Indicators.Exchange.Tests.Folders;
 
-public class ShapeFileTest
+public class ShapeFileTests
 {
     private const string Square = """{"type":"Polygon","coordinates":[[[-91,45],[-90,45],[-90,46],[-91,46],[-91,45]]]}""";
 

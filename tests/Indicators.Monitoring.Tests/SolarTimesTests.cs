@@ -4,7 +4,7 @@ using Xunit;
 
 namespace Indicators.Monitoring.Tests;
 
-public class SolarTimesTest
+public class SolarTimesTests
 {
     private static Instant? Sunset(double latitude, double longitude, string day, string zone) =>
         SolarTimes.Sunset(GeoPoint.At(latitude, longitude), LocalDatePattern.Iso.Parse(day).Value, DateTimeZoneProviders.Tzdb[zone]);

@@ -6,7 +6,7 @@ using Xunit;
 namespace Indicators.Exchange.Tests.Folders;
 
 /// <summary>Dates and times of Darwin Core events (eventDate and eventTime follow ISO 8601-1:2019).</summary>
-public class EventMomentTest
+public class EventMomentTests
 {
     private static readonly DateTimeZone Chicago = DateTimeZoneProviders.Tzdb["America/Chicago"];
 

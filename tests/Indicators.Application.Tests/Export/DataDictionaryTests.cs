@@ -1,0 +1,50 @@
+using Indicators.Analysis.Results;
+using Indicators.Exchange.Export;
+using Xunit;
+
+namespace Indicators.Application.Tests.Export;
+
+public sealed class DataDictionaryTests
+{
+    private static readonly ExportTable[] Tables =
+    [
+        ExportTables.Trends([]),
+        ExportTables.Indices([]),
+        ExportTables.Conditions([]),
+        ExportTables.ConditionLines([]),
+        ExportTables.Group([]),
+        ExportTables.Effort([]),
+        ExportTables.Surveys([]),
+    ];
+
+    [Fact]
+    public void Every_table_and_column_is_explained_in_the_data_dictionary()
+    {
+        foreach (var table in Tables)
+        {
+            string section = Section(table.Name);
+            Assert.All(table.Columns, column => Assert.Contains($"`{column}`", section, StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
+    public void Every_code_of_an_interval_is_explained() =>
+        Assert.All(Enum.GetValues<IntervalKind>(), kind => Assert.Contains($"| `{ResultCode.Of(kind)}` |", Section("trends"), StringComparison.Ordinal));
+
+    private static string Section(string name)
+    {
+        string text = File.ReadAllText(Path.Combine(Root(), "docs", "data-dictionary.md")).ReplaceLineEndings("\n");
+        int start = text.IndexOf($"\n## {name}\n", StringComparison.Ordinal);
+        Assert.True(start >= 0, $"The data dictionary has no section {name}.");
+        int end = text.IndexOf("\n## ", start + 1, StringComparison.Ordinal);
+        return end < 0 ? text[start..] : text[start..end];
+    }
+
+    private static string Root()
+    {
+        var folder = new DirectoryInfo(AppContext.BaseDirectory);
+        while (!File.Exists(Path.Combine(folder.FullName, "Indicators.sln")))
+            folder = folder.Parent ?? throw new InvalidOperationException("The tests do not run inside the checkout.");
+        return folder.FullName;
+    }
+}

@@ -1,0 +1,216 @@
+using System.Globalization;
+using System.Text;
+using Indicators.Analysis.Results;
+using Indicators.Exchange.Export;
+using Indicators.Storage.Tests;
+using NodaTime;
+using Xunit;
+
+namespace Indicators.Application.Tests.Export;
+
+public sealed class ExportTests
+{
+    [Fact]
+    public async Task Trends_have_these_columns_in_this_order()
+    {
+        var trend = new Trend
+        {
+            Area = Invented.Code("0701"),
+            Species = Invented.Frog("wood"),
+            Status = TrendStatus.Estimated,
+            FirstSeason = 2012,
+            LastSeason = 2026,
+            PercentPerSeason = -4.25,
+            Lower = -6.000000000000001,
+            Upper = null,
+            Interval = IntervalKind.ObservedChange,
+            Direction = Direction.Down,
+            Clusters = 7,
+            Stations = 8,
+            Surveys = 240,
+        };
+        Assert.Equal(
+            """
+            watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys
+            0701,wood,2012,2026,-4.25,-6.000000000000001,,down,observed_change,7,8,240
+
+            """,
+            await Csv(ExportTables.Trends([trend])));
+        Assert.Equal(
+            """
+            [
+            {"watershed_code":"0701","species_id":"wood","first_season":2012,"last_season":2026,"percent_per_season":-4.25,"lower":-6.000000000000001,"upper":null,"direction":"down","interval":"observed_change","clusters":7,"stations":8,"surveys":240}
+            ]
+
+            """,
+            await Json(ExportTables.Trends([trend])));
+    }
+
+    [Fact]
+    public async Task Indices_have_these_columns_in_this_order()
+    {
+        var point = new IndexPoint
+        {
+            Area = Invented.Code("0701"),
+            Species = Invented.Frog("wood"),
+            Season = 2012,
+            Status = IndexStatus.Estimated,
+            Index = 0,
+            Lower = 0,
+            Upper = null,
+            Stations = 3,
+            Surveys = 9,
+        };
+        Assert.Equal(
+            """
+            watershed_code,species_id,season,index,lower,upper,stations,surveys
+            0701,wood,2012,0,0,,3,9
+
+            """,
+            await Csv(ExportTables.Indices([point])));
+    }
+
+    [Fact]
+    public async Task Conditions_and_their_lines_have_these_columns_in_this_order()
+    {
+        Condition[] conditions =
+        [
+            new Condition { Area = Invented.Code("0701"), Season = 2012, Lacks = ScoreLack.EarlySeason },
+            new Condition
+            {
+                Area = Invented.Code("0701"),
+                Season = 2014,
+                Lacks = ScoreLack.None,
+                Score = 72.5,
+                Lower = 60,
+                Upper = 81.25,
+                Class = ConditionClass.Fair,
+                PresencePart = 80,
+                SensitivityPart = 75,
+                CallingPart = 100,
+                DirectionPart = 18.125,
+                Lines =
+                [
+                    new ConditionLine(ScorePart.Presence, Invented.Frog("wood"), -6, 1.5),
+                    new ConditionLine(ScorePart.Calling, null, -21.5, null),
+                ],
+            },
+        ];
+        Assert.Equal(
+            """
+            watershed_code,season,score,lower,upper,class,presence_part,sensitivity_part,calling_part,direction_part
+            0701,2012,,,,,,,,
+            0701,2014,72.5,60,81.25,fair,80,75,100,18.125
+
+            """,
+            await Csv(ExportTables.Conditions(conditions)));
+        Assert.Equal(
+            """
+            watershed_code,season,part,species_id,points,change
+            0701,2014,presence,wood,-6,1.5
+            0701,2014,calling,,-21.5,
+
+            """,
+            await Csv(ExportTables.ConditionLines(conditions)));
+    }
+
+    [Fact]
+    public async Task Group_and_effort_have_these_columns_in_this_order()
+    {
+        var group = new GroupIndexPoint { Area = Invented.Code("0701"), Season = 2013, Index = 99.5, Lower = 80, Upper = 120, Species = 6 };
+        Assert.Equal(
+            "watershed_code,season,index,lower,upper,species\n0701,2013,99.5,80,120,6\n",
+            await Csv(ExportTables.Group([group])));
+        Assert.Equal(
+            "watershed_code,season,stations,wetlands,surveys\n0701,2013,4,3,12\n",
+            await Csv(ExportTables.Effort([new SeasonEffort(Invented.Code("0701"), 2013, 4, 3, 12)])));
+    }
+
+    [Fact]
+    public async Task Surveys_have_a_row_a_call_and_a_silent_night_one_row()
+    {
+        var night = new PublishedSurvey(
+            Invented.Survey("s,1"),
+            Invented.Station("001"),
+            Invented.Pond("W \"1\""),
+            Invented.Code("0701"),
+            new LocalDate(2020, 4, 5),
+            new LocalTime(21, 5),
+            5,
+            -1.5,
+            2,
+            "1",
+            " two\nlines",
+            [.. Invented.Loud.Calls]);
+        var silent = night with { Id = Invented.Survey("s2"), StartTime = null, Minutes = null, AirTempC = null, WindBeaufort = null, SkyCode = null, Noise = null, Calls = [] };
+        Assert.Equal(
+            """"
+            survey_id,station_id,wetland_id,watershed_code,date,start_time,minutes,air_temp_c,wind_beaufort,sky_code,noise,species_id,call_index
+            "s,1",001,"W ""1""",0701,2020-04-05,21:05,5,-1.5,2,1," two
+            lines",marsh,3
+            "s,1",001,"W ""1""",0701,2020-04-05,21:05,5,-1.5,2,1," two
+            lines",wood,1
+            s2,001,"W ""1""",0701,2020-04-05,,,,,,,,
+
+            """",
+            await Csv(ExportTables.Surveys([night, silent])));
+        Assert.EndsWith(
+            "\"noise\":null,\"species_id\":null,\"call_index\":null}\n]\n",
+            await Json(ExportTables.Surveys([silent])),
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Nothing_to_write_is_a_heading_or_an_empty_array()
+    {
+        Assert.Equal("watershed_code,season,stations,wetlands,surveys\n", await Csv(ExportTables.Effort([])));
+        Assert.Equal("[\n]\n", await Json(ExportTables.Effort([])));
+    }
+
+    [Fact]
+    public async Task Real_numbers_read_back_to_the_last_bit_and_none_is_a_word()
+    {
+        double[] numbers = [1.0 / 3, 0.1 + 0.2, double.Epsilon, double.MaxValue, 1e-5, 123456789012345680];
+        var table = new ExportTable("numbers", ["x"], numbers.Select(number => (IReadOnlyList<object?>)[number]));
+        Assert.Equal(numbers, (await Csv(table)).Split('\n')[1..^1].Select(text => double.Parse(text, CultureInfo.InvariantCulture)));
+        var odd = new ExportTable("odd", ["x", "y"], [[double.NaN, -0.0], [double.PositiveInfinity, null]]);
+        Assert.Equal("x,y\n,0\n,\n", await Csv(odd));
+        Assert.Equal("[\n{\"x\":null,\"y\":0},\n{\"x\":null,\"y\":null}\n]\n", await Json(odd));
+    }
+
+    [Fact]
+    public async Task Long_table_is_written_whole_in_parts()
+    {
+        var rows = Enumerable.Range(0, 50_000).Select(i => (IReadOnlyList<object?>)[i, "é"]);
+        string text = await Csv(new ExportTable("long", ["n", "letter"], rows));
+        Assert.Equal(50_002, text.Split('\n').Length);
+        Assert.EndsWith("\n49999,é\n", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Codes_in_files_are_these()
+    {
+        Assert.Equal(["unclear", "up", "down", "steady"], Codes<Direction>());
+        Assert.Equal(["poor", "fair", "good"], Codes<ConditionClass>());
+        Assert.Equal(["presence", "sensitivity", "calling", "direction"], Codes<ScorePart>());
+        Assert.Equal(
+            ["observed_change", "observed_change_stations", "no_estimate", "few_clusters", "few_seasons", "lost_resamples"],
+            Codes<IntervalKind>());
+        Assert.Equal(Enum.GetValues<IntervalKind>(), Codes<IntervalKind>().Select(ResultCode.Read<IntervalKind>));
+        Assert.Throws<FormatException>(() => ResultCode.Read<Direction>("sideways"));
+    }
+
+    private static IEnumerable<string> Codes<T>()
+        where T : struct, Enum => Enum.GetValues<T>().Select(ResultCode.Of);
+
+    private static Task<string> Csv(ExportTable table) => Written(table, ExportFormat.Csv);
+
+    private static Task<string> Json(ExportTable table) => Written(table, ExportFormat.Json);
+
+    private static async Task<string> Written(ExportTable table, ExportFormat format)
+    {
+        using var stream = new MemoryStream();
+        await TableWriter.WriteAsync(table, format, stream, TestContext.Current.CancellationToken);
+        return Encoding.UTF8.GetString(stream.ToArray());
+    }
+}
