@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using Indicators.Cli.Running;
 using Indicators.Cli.Verbs;
 using Indicators.Storage;
 using Indicators.Wording;

@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using Indicators.Cli;
+using Indicators.Cli.Running;
 
 // The first Ctrl-C (or a polite kill) asks the running verb to stop cleanly; a second one ends the program at once, which
 // the database survives too.

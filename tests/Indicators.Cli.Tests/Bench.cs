@@ -1,4 +1,5 @@
 using System.Text;
+using Indicators.Cli.Running;
 using NodaTime;
 
 namespace Indicators.Cli.Tests;
@@ -12,6 +13,9 @@ internal sealed class Bench : IDisposable
     private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("indicators-");
 
     internal Bench() => InventedFolder.Write(Folder);
+
+    /// <summary>Whether the commands are told that a person watches a terminal.</summary>
+    internal bool MessagesAreSeen { get; init; }
 
     internal string Folder => File("spring");
 
@@ -35,7 +39,7 @@ internal sealed class Bench : IDisposable
             "E. Operator",
             output,
             messages,
-            MessagesAreSeen: false,
+            MessagesAreSeen,
             stop.Token);
         int code = await CommandLine.RunAsync(args, surroundings);
         return new Ran(code, Encoding.UTF8.GetString(output.ToArray()), messages.ToString());

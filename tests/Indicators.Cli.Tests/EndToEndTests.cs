@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using Indicators.Cli.Running;
 using Xunit;
 
 namespace Indicators.Cli.Tests;
@@ -92,6 +93,19 @@ public sealed class EndToEndTests
         {
             CultureInfo.CurrentCulture = culture;
         }
+    }
+
+    [Fact]
+    public async Task Progress_bar_of_a_terminal_changes_no_byte()
+    {
+        using var plain = await new Bench().Published();
+        using var watched = new Bench { MessagesAreSeen = true };
+        await watched.Run("import", watched.Folder, "--db", watched.Db);
+        var analyse = await watched.Run("analyse", "--db", watched.Db, "--resamples", "60");
+        Assert.Equal((0, ""), (analyse.Code, analyse.Output));
+        Assert.Contains("is a draft now", analyse.Messages, StringComparison.Ordinal);
+        await watched.Run("publish", "--db", watched.Db);
+        Assert.Equal(await Tables(plain), await Tables(watched));
     }
 
     [Fact]

@@ -149,6 +149,22 @@ public sealed class DatabaseTests : IDisposable
         other.Execute("ROLLBACK");
     }
 
+    [Fact]
+    public void Full_disk_is_a_typed_failure_that_keeps_nothing()
+    {
+        using var database = Open(DatabaseAccess.CreateOrWrite);
+        // SQLite answers a file that may not grow as it answers a full disk: SQLITE_FULL.
+        var failure = Assert.Throws<StorageException>(() => database.Write(c =>
+        {
+            c.Execute("PRAGMA max_page_count = 1");
+            using var insert = new BulkCommand(c, "INSERT INTO watershed (code, name) VALUES (?1, ?2)");
+            for (int i = 0; i < 10_000; i++)
+                insert.Text(1, FormattableString.Invariant($"99{i:000000}")).Text(2, new string('x', 100)).Run();
+        }));
+        Assert.Equal(StorageProblemKind.DiskFull, failure.Problem.Kind);
+        Assert.Equal(0, database.Read(c => c.ExecuteScalar<long>("SELECT count(*) FROM watershed")));
+    }
+
     private Database Open(DatabaseAccess access) => Database.Open(_folder.Database, access).Database!;
 
     public void Dispose() => _folder.Dispose();

@@ -70,16 +70,21 @@ public sealed class AnalyseProgramme
         var data = _surveys.Accepted();
         if (data.Surveys.Count == 0)
             return Nothing(request);
-        var analysis = _prepare(data, settings, request.Run);
+        var shapes = _surveys.Reference().Shapes;
+        IProgrammeAnalysis analysis = null!;
+        string inputs = "";
+        Parallel.Invoke(
+            new ParallelOptions { MaxDegreeOfParallelism = request.MaxThreads },
+            () => analysis = _prepare(data, settings, request.Run),
+            () => inputs = InputsHash.Of(data, shapes));
         if (analysis.Areas.Count == 0)
             return Nothing(request);
 
-        var shapes = _surveys.Reference().Shapes;
         var engine = EngineIdentity.Current;
         var manifest = new EditionManifest
         {
             SchemaVersion = EditionLayout.Version,
-            InputsSha256 = InputsHash.Of(data, shapes),
+            InputsSha256 = inputs,
             Settings = settings,
             Run = request.Run,
             EngineVersion = engine.Version,

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Indicators.Analysis.Options;
 using Indicators.Application.Editions;
+using Indicators.Cli.Running;
 using Indicators.Storage;
 using Indicators.Storage.Editions;
 using Indicators.Storage.Surveys;

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using System.Numerics;
 using Indicators.Analysis.Options;
+using Indicators.Cli.Running;
 using Indicators.Exchange.Settings;
 using Indicators.Storage;
 using Indicators.Wording;

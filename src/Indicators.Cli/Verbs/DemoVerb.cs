@@ -1,6 +1,7 @@
 using System.CommandLine;
 using Indicators.Application.Editions;
 using Indicators.Application.Import;
+using Indicators.Cli.Running;
 using Indicators.Exchange.Settings;
 using Indicators.Storage;
 using Indicators.Storage.Editions;

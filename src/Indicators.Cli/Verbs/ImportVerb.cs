@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Indicators.Application.Import;
+using Indicators.Cli.Running;
 using Indicators.Storage;
 using Indicators.Storage.Surveys;
 using Indicators.Wording;

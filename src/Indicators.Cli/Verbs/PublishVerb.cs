@@ -1,5 +1,6 @@
 using System.CommandLine;
 using Indicators.Application.Editions;
+using Indicators.Cli.Running;
 using Indicators.Storage;
 using Indicators.Storage.Editions;
 using Indicators.Wording;

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Indicators.Cli.Running;
 using Indicators.Monitoring;
 using Indicators.Storage;
 using Indicators.Storage.Editions;

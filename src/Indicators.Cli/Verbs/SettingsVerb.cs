@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using Indicators.Application.Editions;
+using Indicators.Cli.Running;
 using Indicators.Storage;
 using Indicators.Storage.Surveys;
 

@@ -37,11 +37,6 @@ public sealed record EditionHeader(
     EditionCounts Counts,
     IReadOnlyList<EditionWarning> Warnings);
 
-/// <summary>The shape of a watershed as published.</summary>
-/// <param name="Code">The watershed.</param>
-/// <param name="GeometryJson">A GeoJSON (RFC 7946) Polygon or MultiPolygon geometry, longitude before latitude, WGS 84.</param>
-public sealed record AreaShape(WatershedCode Code, string GeometryJson);
-
 /// <summary>
 /// Reads editions, and nothing but editions: what public pages, interfaces and exports may know.
 /// Every list is empty, never null, when there is nothing; orders are those of the result types.

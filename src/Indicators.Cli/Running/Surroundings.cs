@@ -1,6 +1,6 @@
 using NodaTime;
 
-namespace Indicators.Cli;
+namespace Indicators.Cli.Running;
 
 /// <summary>Everything a verb takes from outside: clock, environment, streams, the wish to stop.</summary>
 /// <param name="Clock">Says what time it is.</param>

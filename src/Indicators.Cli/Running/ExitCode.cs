@@ -1,4 +1,4 @@
-namespace Indicators.Cli;
+namespace Indicators.Cli.Running;
 
 /// <summary>What the program ends with.</summary>
 internal static class ExitCode

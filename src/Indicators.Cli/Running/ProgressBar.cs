@@ -1,6 +1,6 @@
 using Spectre.Console;
 
-namespace Indicators.Cli.Verbs;
+namespace Indicators.Cli.Running;
 
 /// <summary>A bar on the messages' terminal; nothing at all when nobody watches.</summary>
 internal static class ProgressBar
@@ -16,7 +16,7 @@ internal static class ProgressBar
             .Columns(new TaskDescriptionColumn(), new ProgressBarColumn(), new PercentageColumn(), new RemainingTimeColumn())
             .Start(context =>
             {
-                var bar = context.AddTask("", maxValue: 1);
+                var bar = context.AddTask("Starting", maxValue: 1);
                 return work((word, share) =>
                 {
                     bar.Description = Markup.Escape(word);
