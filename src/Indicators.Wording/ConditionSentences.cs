@@ -65,7 +65,7 @@ public static class ConditionSentences
         var (condition, area, _, settings) = topic;
         string season = Phrases.Season(condition.Season);
         if (condition.Score is not { } score)
-            return $"There is not enough listening in {area} yet for a score in {season}.";
+            return $"There is not enough listening in {area} yet for a score in {season}. {Missing(topic)}".TrimEnd();
         if (condition is not { Lower: { } lower, Upper: { } upper } || ClassWords(condition) is not { } words)
             return $"We can't tell yet how {area} was doing in {season}, as we can't say how sure the score would be.";
         string points = $"{Whole(score)} of 100 points ({Phrases.Share(settings.Trend.Confidence)} range: {Whole(lower)} to {Whole(upper)})";
@@ -84,7 +84,7 @@ public static class ConditionSentences
     {
         var condition = topic.Condition;
         if (condition is not { ProbabilityGood: { } good, ProbabilityFair: { } fair, ProbabilityPoor: { } poor, Score: not null })
-            return Missing(topic);
+            return topic.Condition.Score is null ? HowToHelp : Missing(topic);
         string shares = Phrases.Join(
             new[] { ("good", good), ("fair", fair), ("poor", poor) }
                 .Where(each => each.Item2 > 0)
@@ -96,6 +96,9 @@ public static class ConditionSentences
             $"We heard {Phrases.Count(condition.Heard)} of the {Phrases.Count(condition.Expected, "species", "species")} we expect. " +
             "Good means close to how listening began. It does not have to mean healthy.";
     }
+
+    /// <summary>What would make a score possible.</summary>
+    public const string HowToHelp = "Each night of listening helps, most of all at a wetland where nobody has listened yet.";
 
     /// <summary>Where the list of expected species comes from.</summary>
     public static string ExpectedList(ConditionTopic topic) => topic.ExpectedIsGiven

@@ -28,9 +28,19 @@ public static class IndexSentences
     }
 
     /// <summary>What a chart shows, for those who do not see it.</summary>
-    public static string Alternative(string what, string area, int firstSeason, int lastSeason, string? lastValue) =>
-        $"Line chart of {what} in {area}, {Phrases.Seasons(firstSeason, lastSeason)}, with 100 for the baseline seasons."
-        + (lastValue is null ? "" : $" Last value: {lastValue}.");
+    public static string Alternative(string species, string area, int firstSeason, int lastSeason, string lastValue) =>
+        $"Line chart of the calling of {species} in {area}, {Phrases.Seasons(firstSeason, lastSeason)}, with 100 for the baseline seasons. " +
+        $"In {Phrases.Season(lastSeason)}: {lastValue}.";
+
+    /// <summary>What a chart of dots alone shows, for those who do not see it.</summary>
+    public static string DotsAlternative(string species, string area, int firstSeason, int lastSeason) =>
+        $"Dots for the mean call level of {species} in {area}, {Phrases.Seasons(firstSeason, lastSeason)}, with 100 for the baseline seasons.";
+
+    /// <summary>Why a chart has dots and no line.</summary>
+    public const string DotsOnly = "There are dots but no line, as we can't say yet how sure a line would be.";
+
+    /// <summary>What stands in a table in place of an index without a range.</summary>
+    public const string NoRange = "none: no range yet";
 
     /// <summary>How to read a chart of one species.</summary>
     public static string Legend(TrendOptions options) =>
@@ -50,7 +60,7 @@ public static class IndexSentences
             : "There is no chart, as we did not hear it in the baseline seasons. So there is nothing to compare with.";
 
     /// <summary>Why there is no chart of all species together.</summary>
-    public const string NoGroup = "There is no chart yet, as no species was heard in the baseline seasons.";
+    public const string NoGroup = "There is no chart yet, as we can't say how sure its line would be.";
 
     /// <summary>A mean call level, 0 to 3, for a table.</summary>
     public static string CallLevel(double mean) => mean.ToString("0.00", CultureInfo.InvariantCulture);

@@ -32,7 +32,21 @@ public static class OverviewSentences
 
     /// <summary>How to read the map.</summary>
     public static string MapLegend(int season) =>
-        $"On the map, stronger colour means more points of condition in {Phrases.Season(season)}. A dashed edge means no score yet.";
+        $"On the map, stronger colour means more points of condition in {Phrases.Season(season)}. Stripes mean no score yet.";
+
+    /// <summary>What one step of the map's colour stands for.</summary>
+    /// <param name="steps">Where the steps begin, in points.</param>
+    /// <param name="step">Which one, from 0.</param>
+    public static string Step(IReadOnlyList<double> steps, int step)
+    {
+        string from = steps[step].ToString("0.#", CultureInfo.InvariantCulture);
+        return step + 1 < steps.Count
+            ? $"{from} to under {steps[step + 1].ToString("0.#", CultureInfo.InvariantCulture)}"
+            : $"{from} to 100";
+    }
+
+    /// <summary>That a list goes on elsewhere.</summary>
+    public static string More(int more) => $"{Phrases.Count(more, "more is", "more are")} on the pages of the watersheds.";
 
     /// <summary>What the list of falling results is about.</summary>
     public const string NeedsALook = "Here we have heard less and less calling over these seasons. The numbers are for each season, with their range.";

@@ -90,7 +90,17 @@ public sealed class PagesTests(SharedApp shared)
         string text = Text(await Read("/watersheds/990100010201"));
         Assert.Contains("There is not enough listening in watershed 990100010201 yet for a score in 2026.", text, StringComparison.Ordinal);
         Assert.Contains("It needs 5 wetlands; there are 3.", text, StringComparison.Ordinal);
+        Assert.Contains("There are dots but no line", text, StringComparison.Ordinal);
         Assert.Contains("To tell, we need 5 or more wetlands that heard it, with two seasons of listening. So far there are 2.", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Index_without_a_range_is_neither_drawn_as_a_line_nor_told()
+    {
+        var card = (await Read("/watersheds/990100010201")).QuerySelectorAll(".card").Single(each => each.QuerySelector("h3")!.TextContent == "Northern leopard frog");
+        Assert.Empty(card.QuerySelectorAll("path.line, .point, .end, .band"));
+        Assert.Equal(14, card.QuerySelectorAll("circle.raw").Length);
+        Assert.All(card.QuerySelectorAll("tbody tr"), row => Assert.Equal("none: no range yet", row.Children[1].TextContent));
     }
 
     [Fact]
@@ -107,7 +117,7 @@ public sealed class PagesTests(SharedApp shared)
     [Fact]
     public async Task Score_table_adds_up_along_rows_and_columns_to_the_score_shown()
     {
-        var table = (await Read("/watersheds/990100010101")).QuerySelectorAll("table").Single(each => each.TextContent.Contains("What holds the score", StringComparison.Ordinal));
+        var table = (await Read("/watersheds/990100010101")).QuerySelector("[aria-label^='What holds the score'] table")!;
         static decimal Number(string text) => text.Trim().Length == 0 ? 0 : decimal.Parse(text.Trim().Replace('\u2212', '-'), System.Globalization.CultureInfo.InvariantCulture);
         var rows = table.QuerySelectorAll("tbody tr").Select(row => row.QuerySelectorAll("td").Select(cell => Number(cell.TextContent)).ToArray()).ToList();
         var total = table.QuerySelectorAll("tfoot td").Select(cell => Number(cell.TextContent)).ToArray();

@@ -53,6 +53,11 @@ public sealed class PublicRegisterTests
         yield return EditionSentences.Unreadable;
         yield return IndexSentences.Legend(TrendSweep.Options);
         yield return IndexSentences.Clipped;
+        yield return IndexSentences.DotsOnly;
+        yield return IndexSentences.NoGroup;
+        yield return ConditionSentences.HowToHelp;
+        yield return OverviewSentences.More(1);
+        yield return Cautions.First;
         yield return IndexSentences.NoIndex([]);
         var point = new GroupIndexPoint { Area = TrendSweep.Of(0, 0, 0, Direction.Unclear).Area, Season = 2026, Index = 87.2, Lower = 75, Upper = 99, Species = 8 };
         yield return IndexSentences.Together([point], TrendSweep.Options)!;

@@ -8,8 +8,13 @@ internal sealed record ChartPoint(int Season, double? Index, double? Lower, doub
 /// <summary>What a chart draws, season by season.</summary>
 internal sealed record ChartSeries(IReadOnlyList<ChartPoint> Points)
 {
-    /// <summary>Whether there is anything to draw a line through.</summary>
-    public bool HasIndex => Points.Any(point => point.Index is not null);
+    /// <summary>Whether any season has an interval. Without one no line is drawn: no number without its range.</summary>
+    public bool HasBand => Points.Any(point => point is { Lower: not null, Upper: not null });
+
+    public bool HasDots => Points.Any(point => point.Dot is not null);
+
+    /// <summary>The dots alone.</summary>
+    public ChartSeries WithoutLine() => new([.. Points.Select(point => point with { Index = null, Lower = null, Upper = null })]);
 
     public int FirstSeason => Points[0].Season;
 

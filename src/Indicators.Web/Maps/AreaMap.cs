@@ -30,20 +30,35 @@ internal static class AreaMap
         var picture = Svg.Picture(Width, projection.Height, "map", label);
         // A picture holding links is a group, not one image.
         picture.SetAttributeValue("role", "group");
+        picture.Add(Stripes());
         foreach (var area in filled)
         {
             var outline = shown[area.Code];
             var (x, y) = projection.Place(Middle(outline));
+            var path = Svg.Path(area.Amount is { } amount ? $"area amount-{amount.ToString(CultureInfo.InvariantCulture)}" : "area", Data(outline, projection));
+            if (area.Amount is null)
+                path.SetAttributeValue("fill", $"url(#{StripesId})");
             picture.Add(new XElement(
                 "a",
                 new XAttribute("href", area.Href),
                 new XAttribute("aria-label", area.Label),
-                Svg.Path(area.Amount is { } amount ? $"area amount-{amount.ToString(CultureInfo.InvariantCulture)}" : "area amount-none", Data(outline, projection)),
+                path,
                 Svg.Circle("area-number", x, y, 15),
                 Svg.Text("area-text", x, y + 6, "middle", area.Number.ToString(CultureInfo.InvariantCulture))));
         }
         return picture;
     }
+
+    private const string StripesId = "no-score";
+
+    private static XElement Stripes() => new(
+        "pattern",
+        new XAttribute("id", StripesId),
+        new XAttribute("width", 8),
+        new XAttribute("height", 8),
+        new XAttribute("patternUnits", "userSpaceOnUse"),
+        Svg.Path("stripe-ground", "M0 0H8V8H0Z"),
+        Svg.Path("stripe", "M-2 2L2 -2M0 8L8 0M6 10L10 6"));
 
     private static string Data(AreaOutline outline, Projection projection) =>
         string.Join(' ', outline.Rings.Select(ring => Svg.Points(Thin(ring.Select(projection.Place))) + " Z"));

@@ -13,12 +13,17 @@ internal sealed class IndexModel(EditionShelf shelf) : EditionPageModel(shelf)
     private IReadOnlyDictionary<WatershedCode, Condition> _conditions = new Dictionary<WatershedCode, Condition>();
     private ILookup<WatershedCode, Trend> _trends = Array.Empty<Trend>().ToLookup(trend => trend.Area);
 
+    private const int LongestList = 12;
+
     public bool IsPublished { get; private set; }
 
     public XElement? Map { get; private set; }
 
-    /// <summary>Trends going down in the smallest areas, worst first.</summary>
+    /// <summary>Trends going down in the smallest areas, surest first, and no more than a list to read.</summary>
     public IReadOnlyList<Trend> Falling { get; private set; } = [];
+
+    /// <summary>How many more there are.</summary>
+    public int FallingMore { get; private set; }
 
     public void OnGet()
     {
@@ -28,9 +33,11 @@ internal sealed class IndexModel(EditionShelf shelf) : EditionPageModel(shelf)
         _conditions = Edition.LatestConditions();
         _trends = Edition.Trends().ToLookup(trend => trend.Area);
         Map = DrawMap();
-        Falling = Edition.Tree.Smallest.SelectMany(node => _trends[node.Area.Code])
+        var falling = Edition.Tree.Smallest.SelectMany(node => _trends[node.Area.Code])
             .Where(trend => trend.Direction == Direction.Down)
             .OrderBy(trend => trend.Upper).ThenBy(trend => trend.Area).ThenBy(trend => trend.Species).ToList();
+        Falling = falling.Take(LongestList).ToList();
+        FallingMore = falling.Count - Falling.Count;
     }
 
     public Condition? ConditionOf(Area area) => _conditions.GetValueOrDefault(area.Code);
@@ -52,7 +59,13 @@ internal sealed class IndexModel(EditionShelf shelf) : EditionPageModel(shelf)
         return AreaMap.Draw(outlines, areas, "Map of the watersheds. Each number leads to the watershed with that number in the list.");
     }
 
-    // Five steps of the one hue that shows amounts.
-    private static int? Amount(Condition? condition) =>
-        condition is { Score: { } score, Lower: not null } ? Math.Clamp(1 + (int)(score / 20), 1, 5) : null;
+    /// <summary>Where the five steps of the map's hue begin: poor, both halves of fair, both halves of good.</summary>
+    public IReadOnlyList<double> Steps()
+    {
+        var (fair, good) = (Edition.Settings.Score.FairFrom, Edition.Settings.Score.GoodFrom);
+        return [0, fair, (fair + good) / 2, good, (good + 100) / 2];
+    }
+
+    private int? Amount(Condition? condition) =>
+        condition is { Score: { } score, Lower: not null } ? Steps().Count(step => score >= step) : null;
 }

@@ -48,6 +48,6 @@ internal sealed class OneSpeciesModel(EditionShelf shelf) : EditionPageModel(she
     }
 
     public TrendTable Table() => new(
-        $"{Phrases.Capital(Species.CommonName)} in every area we can tell of", "Watershed",
+        $"{Phrases.Capital(Edition.NameOf(Species.Id))} in every area we can tell of", "Watershed",
         [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Area)), $"/watersheds/{trend.Area}", trend))]);
 }

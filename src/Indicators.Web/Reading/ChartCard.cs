@@ -36,22 +36,24 @@ internal sealed record ChartCard
     {
         var points = indices.ToList();
         var topic = edition.Topic(trend);
-        var series = points.Count == 0 ? null : ChartSeries.Of(points);
-        bool drawn = series is { HasIndex: true };
+        var all = points.Count == 0 ? null : ChartSeries.Of(points);
+        bool lined = all is { HasBand: true };
+        var series = lined ? all : all?.WithoutLine();
+        bool drawn = lined || series is { HasDots: true };
+        string? missing = lined || trend.Status == TrendStatus.NeverHeard ? null : drawn ? IndexSentences.DotsOnly : IndexSentences.NoIndex(points);
         return new ChartCard
         {
             Title = title,
             Href = href,
             Trend = trend,
-            Sentences = drawn || trend.Status == TrendStatus.NeverHeard
-                ? [TrendSentences.Paragraph(topic)]
-                : [TrendSentences.Paragraph(topic), IndexSentences.NoIndex(points)],
+            Sentences = [.. new[] { TrendSentences.Paragraph(topic), missing }.OfType<string>()],
             Series = drawn ? series : null,
-            Alternative = drawn ? Describe(series!, $"{topic.Species} calling", topic.Area) : null,
+            Alternative = drawn ? Describe(series!, topic.Species, topic.Area) : null,
             RestsOn = "Surveys",
             Rows = [.. points.Select(point => new ChartRow(
                 point.Season,
-                point.Status == IndexStatus.Estimated ? IndexSentences.Value(point.Index, point.Lower, point.Upper) : IndexSentences.Status(point.Status),
+                point.Status != IndexStatus.Estimated ? IndexSentences.Status(point.Status)
+                    : lined ? IndexSentences.Value(point.Index, point.Lower, point.Upper) : IndexSentences.NoRange,
                 IndexSentences.CallLevel(point.MeanCallLevel), point.Stations, point.Surveys))],
         };
     }
@@ -60,13 +62,13 @@ internal sealed record ChartCard
     public static ChartCard Of(PublishedEdition edition, Area area, IReadOnlyList<GroupIndexPoint> points)
     {
         var series = points.Count == 0 ? null : ChartSeries.Of(points);
-        bool drawn = series is { HasIndex: true };
+        bool drawn = series is { HasBand: true };
         return new ChartCard
         {
             Title = "All species together",
             Sentences = IndexSentences.Together(points, edition.Settings.Trend) is { } said ? [said] : [],
             Series = drawn ? series : null,
-            Alternative = drawn ? Describe(series!, "calling of all species together", PublishedEdition.NameOf(area)) : null,
+            Alternative = drawn ? Describe(series!, "all species together", PublishedEdition.NameOf(area)) : null,
             RestsOn = "Species",
             Rows = [.. points.Select(point => new ChartRow(
                 point.Season, IndexSentences.Value(point.Index, point.Lower, point.Upper), null, null, point.Species))],
@@ -96,7 +98,7 @@ internal sealed record ChartCard
         });
     }
 
-    private static string Describe(ChartSeries series, string what, string area) => IndexSentences.Alternative(
-        what, area, series.FirstSeason, series.LastSeason,
-        series.Last is { } last ? $"{IndexSentences.Value(last.Index, last.Lower, last.Upper)} in {Phrases.Season(last.Season)}" : null);
+    private static string Describe(ChartSeries series, string species, string area) => series.Last is { } last
+        ? IndexSentences.Alternative(species, area, series.FirstSeason, last.Season, IndexSentences.Value(last.Index, last.Lower, last.Upper))
+        : IndexSentences.DotsAlternative(species, area, series.FirstSeason, series.LastSeason);
 }

@@ -44,7 +44,7 @@ internal sealed class PublishedEdition
 
     public string NameOf(WatershedCode code) => AreaOf(code) is { } area ? NameOf(area) : $"watershed {code}";
 
-    public string NameOf(Id<Species> id) => SpeciesOf(id)?.CommonName ?? id.ToString();
+    public string NameOf(Id<Species> id) => SpeciesOf(id) is { } species ? SpeciesNames.Inside(species.CommonName) : id.ToString();
 
     public TrendTopic Topic(Trend trend) => new(trend, NameOf(trend.Species), NameOf(trend.Area), Settings.Trend);
 

@@ -102,10 +102,11 @@ internal static class InventedEdition
                 bool silent = trend.Species == Leopard && season == 2019;
                 bool noBaseline = trend.Species == Rare;
                 double index = silent ? 0 : 100 * Math.Pow(yearly, season - First - 1) * (1 + 0.08 * Math.Sin(season * 1.7));
+                bool noRange = trend.Interval == IntervalKind.FewClusters;
                 yield return new IndexPoint
                 {
                     Area = area, Species = trend.Species, Season = season, Status = noBaseline ? IndexStatus.SilentBaseline : IndexStatus.Estimated,
-                    Index = noBaseline ? null : index, Lower = noBaseline ? null : 0.78 * index, Upper = noBaseline || silent ? null : season == 2024 ? 900 : 1.25 * index,
+                    Index = noBaseline ? null : index, Lower = noBaseline || noRange ? null : 0.78 * index, Upper = noBaseline || noRange || silent ? null : season == 2024 ? 900 : 1.25 * index,
                     InBaseline = season < First + 3, MeanCallLevel = index / 90, Stations = 12, Surveys = 30,
                 };
             }

@@ -1,0 +1,91 @@
+using Indicators.Browser.Tests;
+using Indicators.Web.Tests.Invented;
+using Microsoft.Playwright;
+using Xunit;
+
+[assembly: AssemblyFixture(typeof(Chromium))]
+
+namespace Indicators.Browser.Tests;
+
+/// <summary>The system's Chromium and the app over the invented edition, started once for all tests.</summary>
+public sealed class Chromium : IAsyncLifetime
+{
+    private static readonly string[] Names = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
+
+    private IPlaywright _playwright = null!;
+    private IBrowser _browser = null!;
+    private RunningApp _app = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        _app = await RunningApp.Start();
+        _playwright = await Playwright.CreateAsync();
+        _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
+        {
+            ExecutablePath = Find(),
+            Args = ["--no-sandbox", "--disable-dev-shm-usage", "--disable-gpu"],
+        });
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await _browser.DisposeAsync();
+        _playwright.Dispose();
+        await _app.DisposeAsync();
+    }
+
+    /// <summary>A page of the app in a window of its own.</summary>
+    public async Task<View> Open(string address, int width, ColorScheme scheme = ColorScheme.Light, bool scripts = true)
+    {
+        var context = await _browser.NewContextAsync(new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = 800 },
+            ColorScheme = scheme,
+            ReducedMotion = ReducedMotion.Reduce,
+            JavaScriptEnabled = scripts,
+        });
+        var page = await context.NewPageAsync();
+        var view = new View(context, page);
+        await page.GotoAsync(new Uri(_app.Address, address).ToString(), new PageGotoOptions { WaitUntil = WaitUntilState.Load });
+        return view;
+    }
+
+    private static string Find() =>
+        (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
+            .SelectMany(folder => Names.Select(name => Path.Combine(folder, name)))
+            .FirstOrDefault(File.Exists)
+        ?? throw new InvalidOperationException("No Chromium on the PATH: install the system's chromium package.");
+}
+
+/// <summary>One open page, with everything that went wrong in it.</summary>
+public sealed class View : IAsyncDisposable
+{
+    private readonly IBrowserContext _context;
+    private readonly List<string> _troubles = [];
+
+    internal View(IBrowserContext context, IPage page)
+    {
+        _context = context;
+        Page = page;
+        page.Console += (_, message) =>
+        {
+            if (message.Type is "error" or "warning") _troubles.Add(message.Text);
+        };
+        page.PageError += (_, error) => _troubles.Add(error);
+        page.RequestFailed += (_, request) => _troubles.Add($"failed: {request.Url}");
+        page.Response += (_, response) =>
+        {
+            if (!response.Ok) _troubles.Add($"{response.Status}: {response.Url}");
+        };
+        page.Request += (_, request) => Requests.Add(new Uri(request.Url));
+    }
+
+    public IPage Page { get; }
+
+    /// <summary>Errors and warnings of the console, failed and refused requests.</summary>
+    public IReadOnlyList<string> Troubles => _troubles;
+
+    public ICollection<Uri> Requests { get; } = [];
+
+    public ValueTask DisposeAsync() => _context.DisposeAsync();
+}

@@ -1,0 +1,126 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Xunit;
+
+namespace Indicators.Browser.Tests;
+
+public sealed class PagesInABrowserTests(Chromium chromium)
+{
+    private static readonly int[] Widths = [320, 360, 1280];
+    private static readonly ColorScheme[] Schemes = [ColorScheme.Light, ColorScheme.Dark];
+
+    public static TheoryData<string> Pages =>
+    [
+        "/", "/watersheds/99010001", "/watersheds/990100010101", "/watersheds/990100010201",
+        "/species", "/species/RASY", "/species/ACBL", "/methods", "/cautions",
+    ];
+
+    [Theory]
+    [MemberData(nameof(Pages))]
+    public async Task Page_is_accessible_fits_and_has_no_trouble_at_every_width_by_day_and_night(string address)
+    {
+        await using var view = await chromium.Open(address, Widths[0]);
+        // Tables behind a click are part of the page.
+        await view.Page.EvaluateAsync("document.querySelectorAll('details').forEach(each => each.open = true)");
+        foreach (int width in Widths)
+        {
+            await view.Page.SetViewportSizeAsync(width, 800);
+            foreach (var scheme in Schemes)
+            {
+                await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = scheme });
+                string where = $"{address} at {width} px, {scheme}";
+                int overflow = await view.Page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+                Assert.True(overflow <= 0, $"{where} scrolls sideways by {overflow} px.");
+                var found = await view.Page.RunAxe(new AxeRunOptions { ResultTypes = [ResultType.Violations] });
+                Assert.True(found.Violations.Length == 0, $"{where}: {string.Join("; ", found.Violations.Select(each => $"{each.Id} at {each.Nodes[0].Target}: {each.Help}"))}");
+            }
+        }
+        Assert.True(view.Troubles.Count == 0, $"{address}: {string.Join("; ", view.Troubles)}");
+        Assert.All(view.Requests, request => Assert.Equal("127.0.0.1", request.Host));
+    }
+
+    [Theory]
+    [InlineData("/watersheds/990100010101")]
+    [InlineData("/species/RASY")]
+    public async Task Page_without_scripts_has_its_charts_and_tables(string address)
+    {
+        await using var view = await chromium.Open(address, 360, scripts: false);
+        Assert.True(await view.Page.Locator(".large svg.chart-narrow").IsVisibleAsync());
+        Assert.False(await view.Page.Locator(".large svg.chart-wide").IsVisibleAsync());
+        Assert.True(await view.Page.Locator(".card svg[role=img]").CountAsync() > 2);
+        await view.Page.Locator("summary").First.ClickAsync();
+        Assert.True(await view.Page.Locator("details table").First.IsVisibleAsync());
+    }
+
+    [Theory]
+    [InlineData(360)]
+    [InlineData(1280)]
+    public async Task Script_draws_the_large_chart_without_moving_the_page(int width)
+    {
+        await using var plain = await chromium.Open("/watersheds/990100010101", width, scripts: false);
+        await using var view = await chromium.Open("/watersheds/990100010101", width);
+        Assert.True(await view.Page.Locator(".large canvas").IsVisibleAsync());
+        Assert.Equal(
+            await plain.Page.Locator("#each").EvaluateAsync<double>("each => each.getBoundingClientRect().top"),
+            await view.Page.Locator("#each").EvaluateAsync<double>("each => each.getBoundingClientRect().top"),
+            1.0);
+        // Something of the line's own colour is on the canvas.
+        Assert.True(await view.Page.Locator(".large canvas").EvaluateAsync<bool>(
+            "canvas => canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data.some((value, place, all) => place % 4 === 0 && value === 19 && all[place + 1] === 78 && all[place + 2] === 94)"));
+    }
+
+    [Fact]
+    public async Task Chart_is_drawn_anew_when_night_falls()
+    {
+        await using var view = await chromium.Open("/species/RASY", 1280);
+        await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Dark });
+        await view.Page.WaitForFunctionAsync("document.querySelectorAll('.large canvas').length === 1");
+        Assert.True(await view.Page.Locator(".large canvas").EvaluateAsync<bool>(
+            "canvas => canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data.some((value, place, all) => place % 4 === 0 && value === 143 && all[place + 1] === 199 && all[place + 2] === 209)"));
+    }
+
+    [Fact]
+    public async Task First_tab_leads_to_the_content()
+    {
+        await using var view = await chromium.Open("/", 1280);
+        await view.Page.Keyboard.PressAsync("Tab");
+        Assert.Equal("Skip to the content", await view.Page.EvaluateAsync<string>("document.activeElement.textContent"));
+        Assert.True(await view.Page.Locator(".skip").EvaluateAsync<bool>("link => link.getBoundingClientRect().top >= 0"));
+        await view.Page.Keyboard.PressAsync("Enter");
+        Assert.Equal("main", await view.Page.EvaluateAsync<string>("document.activeElement.id"));
+    }
+
+    [Fact]
+    public async Task Every_link_and_table_can_be_reached_and_seen_with_the_keyboard()
+    {
+        await using var view = await chromium.Open("/", 1280);
+        int wanted = await view.Page.Locator("a[href], [tabindex='0'], summary").CountAsync();
+        var reached = new HashSet<string>();
+        for (int press = 0; press < wanted + 5; press++)
+        {
+            await view.Page.Keyboard.PressAsync("Tab");
+            string state = await view.Page.EvaluateAsync<string>(
+                """
+                (() => {
+                  const at = document.activeElement;
+                  if (at === document.body) return '';
+                  const seen = getComputedStyle(at).outlineStyle !== 'none' || at.closest('svg') !== null;
+                  at.dataset.place ??= String(Math.random());
+                  return seen ? at.dataset.place : 'unseen: ' + at.outerHTML.slice(0, 80);
+                })()
+                """);
+            Assert.False(state.StartsWith("unseen", StringComparison.Ordinal), state);
+            if (state.Length > 0) reached.Add(state);
+        }
+        Assert.Equal(wanted, reached.Count);
+    }
+
+    [Fact]
+    public async Task Style_sheet_is_loaded_and_applied()
+    {
+        await using var view = await chromium.Open("/", 1280);
+        Assert.Equal("rgb(251, 249, 244)", await view.Page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor"));
+        Assert.True(await view.Page.EvaluateAsync<int>("fetch(document.querySelector('link[rel=stylesheet]').href).then(answer => answer.text()).then(text => text.length)") > 200);
+    }
+}
