@@ -100,30 +100,24 @@ internal sealed class SpeciesFit
             logIndex.Fill(double.NaN);
             return;
         }
-        var effects = fit.Effects;
-        // Relative to the largest baseline effect, so that nothing overflows.
-        double highest = double.NegativeInfinity;
-        int count = 0;
-        for (int t = 0; t < baseline.Length; t++)
-        {
-            if (!baseline[t])
-                continue;
-            count++;
-            if (fit.StatusOf(t) == PeriodStatus.Linked)
-                highest = Math.Max(highest, effects[t]);
-        }
-        double sum = 0;
-        for (int t = 0; t < baseline.Length; t++)
-            if (baseline[t] && fit.StatusOf(t) == PeriodStatus.Linked)
-                sum += Math.Exp(effects[t] - highest);
-        double logMean = highest + Math.Log(sum / count);
         for (int t = 0; t < logIndex.Length; t++)
             logIndex[t] = fit.StatusOf(t) switch
             {
-                PeriodStatus.Linked => effects[t] - logMean,
+                PeriodStatus.Linked => fit.Effects[t],
                 PeriodStatus.ForcedToZero => double.NegativeInfinity,
                 _ => double.NaN,
             };
+
+        // Relative to the largest baseline effect, so that nothing overflows; a silent baseline season adds nothing to the sum.
+        double highest = double.NegativeInfinity, sum = 0;
+        int count = 0;
+        for (int t = 0; t < baseline.Length; t++)
+            if (baseline[t]) (highest, count) = (Math.Max(highest, logIndex[t]), count + 1);
+        for (int t = 0; t < baseline.Length; t++)
+            if (baseline[t]) sum += Math.Exp(logIndex[t] - highest);
+        double logMean = highest + Math.Log(sum / count);
+        for (int t = 0; t < logIndex.Length; t++)
+            logIndex[t] -= logMean;
     }
 
     /// <summary>What one thread needs for the refits of one species; made once, used for all its resamples.</summary>

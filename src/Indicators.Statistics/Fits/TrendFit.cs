@@ -56,7 +56,11 @@ public sealed class TrendFit
     private readonly double[] _e, _ed, _edd;
 
     /// <summary>A workspace for panels of at most so many periods.</summary>
-    public TrendFit(int periods) => (_e, _ed, _edd) = (new double[periods], new double[periods], new double[periods]);
+    public TrendFit(int periods)
+    {
+        int padded = periods + PanelCounts.Lanes;
+        (_e, _ed, _edd) = (new double[padded], new double[padded], new double[padded]);
+    }
 
     /// <summary>Fits the sample itself, once, to full precision.</summary>
     public static Slope Of(PanelCounts panel) => new TrendFit(panel.Periods).Fit(new Resample(panel), panel.Periods, 0, 1e-13);
@@ -106,7 +110,7 @@ public sealed class TrendFit
         double beta = Math.Clamp(double.IsFinite(start) ? start : 0, -limit / 2, limit / 2);
         for (int i = 1; i <= MaximumIterations; i++)
         {
-            FillPowers(times, periods, middle, beta);
+            FillPowers(sample.Panel, periods, middle, beta);
             var (expected, information) = Moments(sample, periods);
             double gradient = first - expected;
             if (gradient > 0) low = beta; else high = beta;
@@ -193,20 +197,35 @@ public sealed class TrendFit
 
     private static UInt128 Highest(UInt128 set) => UInt128.One << (127 - (int)UInt128.LeadingZeroCount(set));
 
-    /// <summary>e^{βd}, and that times d and d², by running products: two exponentials unless the gaps between seasons differ.</summary>
-    private void FillPowers(double[] times, int periods, double middle, double beta)
+    /// <summary>
+    /// e^{βd}, and that times d and d². Where seasons follow each other without a gap the powers come from running products,
+    /// four seasons at a time.
+    /// </summary>
+    private void FillPowers(PanelCounts panel, int periods, double middle, double beta)
     {
-        double e = Math.Exp(beta * (times[0] - middle)), gap = 0, factor = 1;
-        for (int t = 0; t < periods; t++)
+        double[] times = panel.Times;
+        int t = 0;
+        if (periods <= panel.EvenPeriods)
         {
-            if (t > 0)
+            double factor = Math.Exp(beta), square = factor * factor;
+            var power = Vector256.Create(1, factor, square, square * factor) * Math.Exp(beta * (times[0] - middle));
+            var next = Vector256.Create(square * square);
+            var d = Vector256.Create(0.0, 1, 2, 3) + Vector256.Create(times[0] - middle);
+            var four = Vector256.Create(4.0);
+            for (; t < periods; t += 4)
             {
-                double next = times[t] - times[t - 1];
-                if (next != gap)
-                    (gap, factor) = (next, Math.Exp(beta * next));
-                e *= factor;
+                var linear = power * d;
+                power.CopyTo(_e, t);
+                linear.CopyTo(_ed, t);
+                (linear * d).CopyTo(_edd, t);
+                power *= next;
+                d += four;
             }
-            double d = times[t] - middle;
+            return;
+        }
+        for (; t < periods; t++)
+        {
+            double d = times[t] - middle, e = Math.Exp(beta * d);
             (_e[t], _ed[t], _edd[t]) = (e, e * d, e * d * d);
         }
     }

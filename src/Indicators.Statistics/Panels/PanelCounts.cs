@@ -44,6 +44,10 @@ public sealed class PanelCounts
         for (int t = 1; t < Periods; t++)
             if (!(Times[t] > Times[t - 1])) throw new ArgumentException("Times must increase.", nameof(times));
 
+        EvenPeriods = 1;
+        while (EvenPeriods < Periods && Times[EvenPeriods] - Times[EvenPeriods - 1] == 1)
+            EvenPeriods++;
+
         Stride = (Periods + Lanes - 1) / Lanes * Lanes + Lanes;
         UnitStride = (Units + Lanes - 1) / Lanes * Lanes;
         Counts = new double[Units * Stride];
@@ -92,6 +96,9 @@ public sealed class PanelCounts
 
     /// <summary>The time of each period.</summary>
     public double[] Times { get; }
+
+    /// <summary>How many of the first periods follow each other one apart.</summary>
+    internal int EvenPeriods { get; }
 
     internal int Stride { get; }
 
