@@ -31,6 +31,9 @@ public enum ProblemKind
     /// <summary>A rejects file could not be written; <see cref="Problem.Value"/> is the system's own reason. Failure.</summary>
     RejectsNotWritten,
 
+    /// <summary>Rejects of an earlier import could not be removed; <see cref="Problem.Value"/> is the system's own reason. Warning.</summary>
+    RejectsNotRemoved,
+
     /// <summary>The folder for rejects is the folder that is read, or lies in it. Failure.</summary>
     RejectsInsideFolder,
 
@@ -146,7 +149,7 @@ public static class ProblemKinds
         ProblemKind.FolderMissing or ProblemKind.FolderWithoutFiles or ProblemKind.Unreadable or ProblemKind.RejectsNotWritten
             or ProblemKind.RejectsInsideFolder or ProblemKind.RejectsFileNotOurs => ProblemSeverity.Failure,
         ProblemKind.StationOutsideShape or ProblemKind.WatershedNotNamed or ProblemKind.WetlandDisagrees
-            or ProblemKind.ProtocolNotKept => ProblemSeverity.Warning,
+            or ProblemKind.ProtocolNotKept or ProblemKind.RejectsNotRemoved => ProblemSeverity.Warning,
         ProblemKind.ColumnsIgnored or ProblemKind.FileIgnored or ProblemKind.EveningBefore => ProblemSeverity.Note,
         _ => ProblemSeverity.Refusal,
     };

@@ -32,7 +32,8 @@ public static class ImportFolder
         var read = Look(request, store, clock, progress, cancel);
         if (read.Checked is not { } folder) return Failed(read.Failure!);
 
-        if (RejectsFolder.Replace(rejects, folder.Rejected()) is { } notWritten) return Failed(notWritten);
+        // Refused rows are safe before the store is touched; rejects of an earlier import go once this one is stored.
+        if (folder.HasRefusals && RejectsFolder.Replace(rejects, folder.Rejected()) is { } notWritten) return Failed(notWritten);
 
         bool load = !folder.HasRefusals || request.Partial;
         if (load)
@@ -42,7 +43,10 @@ public static class ImportFolder
             var storing = progress is null ? null : new Reporter<int>(stored => progress.Report(new(ImportStage.Storing, stored, batch.Surveys.Count)));
             if (!batch.IsEmpty) store.Import(batch, origin, storing, cancel);
         }
-        return folder.Report(load) with { Rejects = folder.HasRefusals ? rejects : null };
+        var report = folder.Report(load) with { Rejects = folder.HasRefusals ? rejects : null };
+        return !folder.HasRefusals && RejectsFolder.Replace(rejects, []) is { } failure
+            ? report with { Problems = [.. report.Problems, failure with { Kind = ProblemKind.RejectsNotRemoved }] }
+            : report;
     }
 
     /// <summary>The same report, and nothing written: neither rejects nor anything in the store.</summary>

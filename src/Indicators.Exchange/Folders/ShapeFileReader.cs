@@ -131,14 +131,12 @@ internal static class ShapeFileReader
     /// <summary>The type and the coordinates with their digits as given, and nothing else, so that equal shapes are equal text.</summary>
     private static string Compact(JsonElement geometry)
     {
-        string type = geometry.GetProperty("type").GetString()!;
-        return $$"""{"type":"{{type}}","coordinates":{{JsonSerializer.Serialize(geometry.GetProperty("coordinates"))}}}""";
+        string type = JsonText.Member(geometry, "type")!.Value.GetString()!;
+        return $$"""{"type":"{{type}}","coordinates":{{JsonSerializer.Serialize(JsonText.Member(geometry, "coordinates")!.Value)}}}""";
     }
 
     private static JsonElement? Member(JsonElement? parent, string name) =>
-        parent is { ValueKind: JsonValueKind.Object } element && element.TryGetProperty(name, out var member) && member.ValueKind != JsonValueKind.Null
-            ? member
-            : null;
+        parent is { } element && JsonText.Member(element, name) is { ValueKind: not JsonValueKind.Null } member ? member : null;
 
     private static string Text(JsonElement? element) => element switch
     {

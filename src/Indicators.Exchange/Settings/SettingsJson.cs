@@ -52,16 +52,18 @@ public static class SettingsJson
     /// <param name="file">The name to give the file in problems.</param>
     public static SettingsRead Read(string json, string file = FileName)
     {
+        JsonDocument document;
         try
         {
-            using var document = JsonDocument.Parse(json, new JsonDocumentOptions { AllowDuplicateProperties = false });
-            return SettingsReader.Read(document.RootElement, file);
+            document = JsonDocument.Parse(json, new JsonDocumentOptions { AllowDuplicateProperties = false });
         }
-        catch (JsonException error)
+        catch (Exception error) when (error is JsonException or InvalidOperationException)
         {
-            int? line = error.LineNumber is { } zeroBased ? (int)zeroBased + 1 : null;
+            // The second kind is a key with half a surrogate pair, which no text can hold.
+            int? line = error is JsonException { LineNumber: { } zeroBased } ? (int)zeroBased + 1 : null;
             return new SettingsRead(null, [new Problem(ProblemKind.SettingsNotJson, file) { Line = line }]);
         }
+        using (document) return SettingsReader.Read(document.RootElement, file);
     }
 
     private static void WriteProtocol(Utf8JsonWriter json, Protocol protocol)

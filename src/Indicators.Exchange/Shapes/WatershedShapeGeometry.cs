@@ -36,8 +36,8 @@ public sealed class WatershedShapeGeometry
     public static Parsed<WatershedShapeGeometry> Parse(JsonElement geometry)
     {
         if (geometry.ValueKind != JsonValueKind.Object) return Wrong(geometry.ValueKind.ToString(), "a geometry as RFC 7946 has it");
-        string type = geometry.TryGetProperty("type", out var t) ? JsonText.OrNull(t) ?? "" : "";
-        if (!geometry.TryGetProperty("coordinates", out var coordinates)) return Wrong(type, "a geometry with coordinates");
+        string type = JsonText.Member(geometry, "type") is { } t ? JsonText.OrNull(t) ?? "" : "";
+        if (JsonText.Member(geometry, "coordinates") is not { } coordinates) return Wrong(type, "a geometry with coordinates");
         Geometry? read = type switch
         {
             "Polygon" => ReadPolygon(coordinates),

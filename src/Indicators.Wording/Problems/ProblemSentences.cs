@@ -40,6 +40,7 @@ public static class ProblemSentences
 
     private static string Warning(Problem p) => p.Kind switch
     {
+        ProblemKind.RejectsNotRemoved => $"The refused rows of an earlier import could not be removed: {p.Value} They are out of date; remove them yourself.",
         ProblemKind.StationOutsideShape => $"Station {Quoted(p.Value)} lies outside the shape of its watershed {Shown(p.Thing)}: check its coordinates and its watershed code.",
         ProblemKind.WatershedNotNamed => $"No file names the watershed {Quoted(p.Value)}, which {Many(p.Count, "station uses", "stations use")}: add it to watersheds.csv, or check the code.",
         ProblemKind.WetlandDisagrees => $"{Quoted(p.Value)} differs from what line {Text(p.OtherLine)} says of the same wetland, {Quoted(p.Stored)}, which is used: make them the same.",

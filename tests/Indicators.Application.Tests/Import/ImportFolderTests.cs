@@ -322,6 +322,18 @@ public partial class ImportFolderTests
     }
 
     [Fact]
+    public void Rejects_of_an_earlier_import_stay_when_the_store_fails()
+    {
+        using var folder = NightFolder.Good().Spoil("calls.csv", "S4,PSCR,3", "S4,PSCR,9");
+        folder.Import(new MemoryStore());
+        folder.Spoil("calls.csv", "S4,PSCR,9", "S4,PSCR,3");
+        using var cancel = new CancellationTokenSource();
+        var progress = new Listener(p => { if (p.Stage == ImportStage.Checking) cancel.Cancel(); });
+        Assert.Throws<OperationCanceledException>(() => ImportFolder.Run(folder.Request(), new MemoryStore(), new StoppedClock(NightFolder.Now), progress, cancel.Token));
+        Assert.True(File.Exists(Path.Combine(folder.Rejects, "calls.csv")));
+    }
+
+    [Fact]
     public void Rejects_of_an_earlier_import_go_when_nothing_is_refused_any_more()
     {
         using var folder = NightFolder.Good().Spoil("calls.csv", "S4,PSCR,3", "S4,PSCR,9");

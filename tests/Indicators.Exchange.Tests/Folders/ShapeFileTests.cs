@@ -63,6 +63,13 @@ public class ShapeFileTests
         Assert.Null(Assert.Single(file.Rows).Value!.Name);
     }
 
+    [Theory]
+    [InlineData("""{ "\ud800": 1, "watershed_code": "99" }""")]
+    [InlineData("""{ "watershed_code": "99", "\ud800atershed_code": 2 }""")]
+    [InlineData("""{ "watershed_code": "99", "na\u006de": "x" }""")]
+    public void Key_that_is_no_text_is_passed_over(string properties) =>
+        Assert.Equal("99", Assert.Single(Read(Collection(Feature(properties, Square))).Rows).Key);
+
     [Fact]
     public void Same_code_twice_refuses_both()
     {

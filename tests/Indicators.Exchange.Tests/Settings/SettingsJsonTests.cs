@@ -105,6 +105,7 @@ public class SettingsJsonTests
     [InlineData("""{ "baseline": { "seasons": [2012, 2012] } }""", "baseline.seasons[1]", "2012")]
     [InlineData("""{ "baseline": { "seasons": [] } }""", "baseline.seasons", "[]")]
     [InlineData("""{ "disclosure": { "minimum_wetlands": 4 } }""", "disclosure.minimum_wetlands", "4")]
+    [InlineData("""{ "name": "\ud800" }""", "name", "\"\\ud800\"")]
     [InlineData("""[]""", null, "[]")]
     public void Wrong_value_is_named(string json, string? key, string value)
     {
@@ -113,6 +114,7 @@ public class SettingsJsonTests
     }
 
     [Theory]
+    [InlineData("{ \"\\ud800\": 1 }", null)]
     [InlineData("{ \"name\": \"a\",\n\n oops }", 3)]
     [InlineData("", 1)]
     [InlineData("{ \"name\": \"a\", \"name\": \"b\" }", null)]
