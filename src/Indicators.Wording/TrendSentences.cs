@@ -37,18 +37,22 @@ public static class TrendSentences
         if (trend.Status == TrendStatus.OneSeason)
             return $"We have heard {species} in {area}, but can't tell yet which way it goes.";
 
+        string since = trend.FirstSeason is { } first ? $" since {Phrases.Season(first)}" : "";
         string direction = (trend.Direction, trend.Slowly) switch
         {
-            (Direction.Down, false) => $"We have heard less and less {species} calling in {area} {OverTheseSeasons}.",
-            (Direction.Up, false) => $"We have heard more and more {species} calling in {area} {OverTheseSeasons}.",
-            (Direction.Down, true) => $"We have heard {species} calling in {area} go down slowly {OverTheseSeasons}.",
-            (Direction.Up, true) => $"We have heard {species} calling in {area} go up slowly {OverTheseSeasons}.",
-            (Direction.Steady, _) => $"We have heard {species} calling in {area} hold steady {OverTheseSeasons}.",
+            (Direction.Down, false) => $"We have heard less and less {species} calling in {area}{since}.",
+            (Direction.Up, false) => $"We have heard more and more {species} calling in {area}{since}.",
+            (Direction.Down, true) => $"We have heard {species} calling in {area} go down slowly{since}.",
+            (Direction.Up, true) => $"We have heard {species} calling in {area} go up slowly{since}.",
+            (Direction.Steady, _) => $"We have heard {species} calling in {area} hold steady{since}.",
             _ => $"We can't tell yet which way {species} calling in {area} has gone.",
         };
-        return trend.Direction != Direction.Unclear && HasInterval(trend) && trend.PercentPerSeason is { } percent
-            ? $"{direction} {From(trend)} {Each(percent, trend)}."
-            : direction;
+        if (trend.Direction == Direction.Unclear)
+            return direction;
+        string seasons = OverTheseSeasons + (trend.LastSeason is { } last ? $", {Phrases.Seasons(trend.FirstSeason ?? last, last)}" : "");
+        return HasInterval(trend) && trend.PercentPerSeason is { } percent
+            ? $"{direction} {Phrases.Capital(seasons)}, that is {Each(percent, trend)}."
+            : $"{direction} That is {seasons}.";
     }
 
     /// <summary>How sure we are, with the range, or what is missing before anybody can be.</summary>
@@ -115,10 +119,6 @@ public static class TrendSentences
     /// <summary>Whether the trend carries an interval at all, so that a number may be shown.</summary>
     public static bool HasInterval(Trend trend) =>
         trend.Interval is IntervalKind.ObservedChange or IntervalKind.ObservedChangeStations;
-
-    private static string From(Trend trend) => trend is { FirstSeason: { } first, LastSeason: { } last }
-        ? $"From {Phrases.Seasons(first, last)} that is"
-        : "That is";
 
     private static string Each(double percent, Trend trend)
     {

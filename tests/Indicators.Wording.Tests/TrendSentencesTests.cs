@@ -13,19 +13,19 @@ public sealed partial class TrendSentencesTests
 
     [Fact]
     public void Decline_reads_as_the_model_sentence() => Assert.Equal(
-        "We have heard less and less wood frog calling in Marl Creek over these seasons. From 2012 to 2026 that is about 4 % less each season. " +
+        "We have heard less and less wood frog calling in Marl Creek since 2012. Over these seasons, 2012 to 2026, that is about 4 % less each season. " +
         "We are quite sure of the direction (95 % range: 2 to 6 % less).",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(-6.2, -4.1, -2.3, Direction.Down)))));
 
     [Fact]
     public void Slow_rise_says_slowly_and_small() => Assert.Equal(
-        "We have heard wood frog calling in Marl Creek go up slowly over these seasons. From 2012 to 2026 that is about 0.9 % more each season. " +
+        "We have heard wood frog calling in Marl Creek go up slowly since 2012. Over these seasons, 2012 to 2026, that is about 0.9 % more each season. " +
         "We are quite sure of the direction (95 % range: 0.2 to 1.8 % more). The change is small.",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(0.2, 0.9, 1.8, Direction.Up, slowly: true)))));
 
     [Fact]
     public void Steady_says_how_small_small_is() => Assert.Equal(
-        "We have heard wood frog calling in Marl Creek hold steady over these seasons. From 2012 to 2026 that is about 0.3 % more each season. " +
+        "We have heard wood frog calling in Marl Creek hold steady since 2012. Over these seasons, 2012 to 2026, that is about 0.3 % more each season. " +
         "We are quite sure that any change is small (95 % range: from 1.2 % less to 1.6 % more). Small means no more than 2 % each season.",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(-1.2, 0.3, 1.6, Direction.Steady)))));
 
@@ -65,7 +65,7 @@ public sealed partial class TrendSentencesTests
             bool steady = text.Contains("hold steady", StringComparison.Ordinal);
             Assert.Equal((topic.Trend.Direction == Direction.Down, topic.Trend.Direction == Direction.Up, topic.Trend.Direction == Direction.Steady), (down, up, steady));
             if (down || up || steady)
-                Assert.Contains("over these seasons", text, StringComparison.Ordinal);
+                Assert.Contains("over these seasons", text, StringComparison.OrdinalIgnoreCase);
             else
                 Assert.Matches("can't tell yet|We have not heard|No one has listened", text);
             Assert.Equal(topic.Trend.Slowly, text.Contains("slowly", StringComparison.Ordinal));

@@ -9,11 +9,8 @@ internal static class TrendSweep
 {
     public static readonly TrendOptions Options = new();
 
-    /// <summary>The longest names of the sweep: nine syllables that no wording of ours can shorten.</summary>
-    public const string LongSpecies = "northern leopard frog", LongArea = "Upper Reed River";
-
     private static readonly (string Species, string Area)[] Names =
-        [("wood frog", "Marl Creek"), ("spring peeper", "Otter Lake"), (LongSpecies, LongArea)];
+        [("wood frog", "Marl Creek"), ("spring peeper", "Otter Lake"), ("northern leopard frog", "Upper Reed River")];
 
     private static readonly (double Lower, double Percent, double Upper)[] Down =
         [(-6.2, -4.1, -2.3), (-40, -22, -3.4), (-99.9, -80, -12), (-7, -3.5, -0.02), (-3.1, -1.6, -0.4)];
