@@ -137,7 +137,7 @@ public static class TrendSentences
                 $"We are quite sure of the direction ({level} range: {range}). The change is small.",
             Direction.Up or Direction.Down => $"We are quite sure of the direction ({level} range: {range}).",
             Direction.Steady => $"We are quite sure that any change is small ({level} range: {range}). Small means no more than {small} each season.",
-            _ => Unclear(trend, range, level),
+            _ => Unclear(trend, options, range, level),
         };
         return trend.Status switch
         {
@@ -147,12 +147,16 @@ public static class TrendSentences
         };
     }
 
-    private static string Unclear(Trend trend, string range, string level)
+    private static string Unclear(Trend trend, TrendOptions options, string range, string level)
     {
         string guess = trend.PercentPerSeason is { } percent
-            ? $"Our best guess is {Each(percent, trend)}. The {level} range is wide: {range}."
-            : $"The {level} range is wide: {range}.";
-        return $"{guess} To tell, we need more seasons or more wetlands. That does not mean all is well.";
+            ? $"Our best guess is {Each(percent, trend)}. The {level} range is {range}."
+            : $"The {level} range is {range}.";
+        // Within the threshold and not called steady: it is the scale that keeps us from telling.
+        bool muted = trend.CeilingShare > options.CeilingMuteShare
+            && trend.Lower >= -options.PracticalChangePercent && trend.Upper <= options.PracticalChangePercent;
+        string missing = muted ? "a scale that goes on past the full chorus" : "more seasons or more wetlands";
+        return $"{guess} To tell, we need {missing}. That does not mean all is well.";
     }
 
     private const string OnlyFirst = "Each station that heard it did so in its first season, and not since.";

@@ -32,7 +32,7 @@ public sealed partial class TrendSentencesTests
     [Fact]
     public void Unclear_says_what_is_missing_and_that_it_is_not_all_clear() => Assert.Equal(
         "We can't tell yet which way wood frog calling in Marl Creek has gone. " +
-        "Our best guess is about 3 % less each season. The 95 % range is wide: from 8 % less to 2 % more. " +
+        "Our best guess is about 3 % less each season. The 95 % range is from 8 % less to 2 % more. " +
         "To tell, we need more seasons or more wetlands. That does not mean all is well.",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(-8.2, -3.1, 2.4, Direction.Unclear)))));
 
@@ -122,6 +122,8 @@ public sealed partial class TrendSentencesTests
             Assert.Equal(topic.Trend.CeilingShare >= 0.10, TrendSentences.Ceiling(topic) is not null);
         string many = TrendSentences.Ceiling(Topic(TrendSweep.Of(-1, 0, 1, Direction.Unclear) with { CeilingShare = 0.62 }))!;
         Assert.Contains("we would not call it steady", many, StringComparison.Ordinal);
+        string sure = TrendSentences.HowSure(Topic(TrendSweep.Of(-1, 0, 1, Direction.Unclear) with { CeilingShare = 0.62 }));
+        Assert.Contains("a scale that goes on past the full chorus", sure, StringComparison.Ordinal);
     }
 
     [Fact]

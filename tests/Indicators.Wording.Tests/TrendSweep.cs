@@ -64,6 +64,7 @@ internal static class TrendSweep
         yield return Of(-0.04, 0.0, 0.04, Direction.Steady);
         yield return Of(-8.2, -3.1, 2.4, Direction.Unclear);
         yield return Of(-8.2, 0.02, 9.4, Direction.Unclear);
+        yield return Of(-1.4, 0.4, 1.7, Direction.Unclear);
         yield return Of(-2.4, 3.1, 1800, Direction.Unclear);
         yield return Of(12, 140, 2300, Direction.Up);
         yield return Of(-6, -3, -2, Direction.Down) with { Interval = IntervalKind.ObservedChangeStations, Clusters = 1, InformativeClusters = 6 };
