@@ -14,7 +14,7 @@ public sealed class ProcessTests
         using var bench = new Bench();
         await bench.Run("import", bench.Folder, "--db", bench.Db);
         // Far more resamples than can be done before the signal comes.
-        using var running = Start("analyse", "--db", bench.Db, "--resamples", "1000000");
+        using var running = Start("analyse", "--db", bench.Db, "--resamples", "400000", "--threads", "1");
         await Task.Delay(TimeSpan.FromSeconds(2), TestContext.Current.CancellationToken);
         Assert.False(running.HasExited);
         await Interrupt(running);

@@ -77,16 +77,16 @@ public class FieldTypesTests
     public void Calling_window_holds_the_days_that_a_walk_through_it_meets()
     {
         var days = Gen.Int[0, 364].Select(d => new LocalDate(2023, 1, 1).PlusDays(d));
-        Gen.Select(days, days).Sample(ends =>
+        for (uint number = 0; number < 300; number++)
         {
-            var (first, last) = ends;
+            var (first, last) = Gen.Select(days, days).Generate(new PCG(number, 99), null, out _);
             var window = new CallingWindow(new AnnualDate(first.Month, first.Day), new AnnualDate(last.Month, last.Day));
             var close = last < first ? last.PlusYears(1) : last;
             var walked = new HashSet<LocalDate>();
             for (var day = first; day <= close; day = day.PlusDays(1)) walked.Add(day);
             for (var day = first; day < first.PlusYears(1); day = day.PlusDays(1))
                 Assert.Equal(walked.Contains(day) ? 2023 : null, window.SeasonOf(day));
-        }, iter: 300, seed: "0000KOIvSJg7");
+        }
     }
 
     [Theory]

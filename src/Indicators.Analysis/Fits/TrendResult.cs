@@ -9,6 +9,9 @@ namespace Indicators.Analysis.Fits;
 /// <summary>From a species' fit to the trend an edition tells.</summary>
 internal static class TrendResult
 {
+    /// <summary>A slope on the log scale smaller than this is rounding: no change.</summary>
+    private const double NoChange = 1e-9;
+
     public static Trend Of(AreaFit fit, int species, WatershedCode area, Id<Species> id, TrendOptions options)
     {
         var one = fit.Species[species];
@@ -62,8 +65,8 @@ internal static class TrendResult
     /// <summary>The word that an interval carries; nothing is called steady where most surveys are at the scale's ceiling.</summary>
     public static Direction DirectionOf(Interval logInterval, double ceilingShare, TrendOptions options)
     {
-        if (logInterval.Upper < 0) return Direction.Down;
-        if (logInterval.Lower > 0) return Direction.Up;
+        if (logInterval.Upper < -NoChange) return Direction.Down;
+        if (logInterval.Lower > NoChange) return Direction.Up;
         return WithinThreshold(logInterval, options) && ceilingShare <= options.CeilingMuteShare ? Direction.Steady : Direction.Unclear;
     }
 

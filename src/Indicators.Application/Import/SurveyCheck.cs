@@ -65,7 +65,6 @@ internal sealed class SurveyCheck
                 .OrderBy(g => g.Key)
                 .Select(g => new Problem(ProblemKind.ProtocolNotKept, Surveys.File)
                 {
-                    Line = Surveys.LineOf(g.First()),
                     Breach = g.Key,
                     Count = g.Count(),
                     Names = [.. g.Take(Named).Select(row => $"{Surveys.Rows[row].Key} on line {Surveys.LineOf(row)}")],

@@ -103,8 +103,8 @@ internal static class ImportVerb
 
     private static int Report(Surroundings surroundings, ImportReport report, bool checking)
     {
-        foreach (var problem in report.Problems)
-            surroundings.Say(ProblemSentences.Sentence(problem));
+        foreach (string sentence in ImportSentences.Problems(report.Problems))
+            surroundings.Say(sentence);
         foreach (var file in report.Files)
         {
             surroundings.Say(ImportSentences.Counts(

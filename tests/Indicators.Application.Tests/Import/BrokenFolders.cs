@@ -34,7 +34,22 @@ internal static class BrokenFolders
         Gen.Select(Gen.Int[0, 11], Gen.Int[0, 10].Select(i => Math.Min(i, 3) + (i > 3 ? (i - 4) % 2 + 1 : 0)), Gen.Int[0, 40], Gen.Int[0, 12], Gen.Int[0, Tokens.Length - 1])
             .Select(f => new Fault(f.Item1, f.Item2, f.Item3, f.Item4, f.Item5));
 
-    public static Gen<BrokenFolder> Any { get; } = Faults.Array[0, 6].Select(faults => faults.Aggregate(Good(), Spoil));
+    private static readonly Gen<BrokenFolder> Any =
+        Faults.Array[0, 6].Select(faults => faults.Aggregate(Good(), Spoil)).Where(folder => folder.Files.Count > 0);
+
+    /// <summary>Tries the first so many of a fixed sequence of folders; a failure shows the folder it happened on.</summary>
+    public static void Each(int folders, Action<BrokenFolder> attempt) => Parallel.For(0, folders, number =>
+    {
+        var broken = Any.Generate(new PCG((uint)number, 99), null, out _);
+        try
+        {
+            attempt(broken);
+        }
+        catch (Exception failure)
+        {
+            throw new InvalidOperationException($"Folder {number}: {failure.Message}\n{broken}", failure);
+        }
+    });
 
     private static BrokenFolder Good()
     {

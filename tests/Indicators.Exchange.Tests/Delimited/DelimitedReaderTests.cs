@@ -96,8 +96,9 @@ public class DelimitedReaderTests
         var cell = Gen.OneOf(Gen.String["ab, é;\t\"\n\r1"], Gen.String["abc"], Gen.Const("")).Where(c => c.Length < 12);
         var table = Gen.Select(Gen.Int[2, 5], Gen.OneOf(Gen.Const(','), Gen.Const(';'), Gen.Const('\t')), Gen.OneOf(Gen.Const("\n"), Gen.Const("\r\n")), Gen.Int[1, 8])
             .SelectMany((columns, delimiter, ending, rows) => cell.Array[columns].Array[rows].Select(cells => (cells, delimiter, ending)));
-        table.Sample(t =>
+        for (uint number = 0; number < 2000; number++)
         {
+            var t = table.Generate(new PCG(number, 99), null, out _);
             string text = "heading" + t.ending + string.Concat(t.cells.Select(row => string.Join(t.delimiter, row.Select(Quote)) + t.ending));
             using var sep = Sep.New(t.delimiter).Reader(o => o with { HasHeader = true, Unescape = true, DisableColCountCheck = true }).FromText(text);
             var expected = new List<(int Line, string[] Cells)>();
@@ -106,7 +107,7 @@ public class DelimitedReaderTests
             Assert.Equal(t.cells.Length, actual.Count);
             Assert.Equal(expected.Select(r => r.Line), actual.Select(r => r.Line));
             Assert.Equal(expected.Select(r => r.Cells), actual.Select(r => r.Cells));
-        }, iter: 2000, seed: "0000KOIvSJg7");
+        }
 
         static string Quote(string cell) => $"\"{cell.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
     }

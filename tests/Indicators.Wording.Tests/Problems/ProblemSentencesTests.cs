@@ -107,6 +107,25 @@ public class ProblemSentencesTests
     }
 
     [Fact]
+    public void Very_many_problems_are_counted_instead_of_said()
+    {
+        var cause = new Problem(ProblemKind.TextAfterQuote, "surveys.csv") { Line = 2 };
+        var effect = new Problem(ProblemKind.CallOfRefusedSurvey, "calls.csv") { Line = 3, Value = "S1", OtherFile = "surveys.csv", OtherLine = 2 };
+        Problem[] few = [cause, effect, effect];
+        Assert.Equal(few.Select(ProblemSentences.Sentence), ImportSentences.Problems(few, 3));
+        Problem[] many = [cause, cause, cause, effect, effect, effect with { File = "other.csv" }];
+        Assert.Equal(
+            [
+                ProblemSentences.Sentence(cause),
+                ProblemSentences.Sentence(cause),
+                "surveys.csv: 1 more like these.",
+                "calls.csv: 2 more rows are refused because of rows or files named here.",
+                "other.csv: 1 more row is refused because of rows or files named here.",
+            ],
+            ImportSentences.Problems(many, 2));
+    }
+
+    [Fact]
     public void Counts_leave_out_what_is_zero()
     {
         Assert.Equal("calls.csv: 3 read; 3 unchanged.", ImportSentences.Counts("calls.csv", 3, 0, 0, 3, 0, 0));
