@@ -120,9 +120,9 @@ public static class ConditionSentences
         if (condition.Lacks.HasFlag(ScoreLack.FewExpectedSpecies))
             sentences.Add($"It needs {Phrases.Count(score.MinimumExpectedSpecies)} species to expect; there {Are(condition.Expected)}.");
         if (condition.Lacks.HasFlag(ScoreLack.NoCallingIndex))
-            sentences.Add("No species we expect can be compared with the baseline seasons.");
+            sentences.Add("We can't compare its calling with the baseline seasons yet.");
         if (condition.Lacks.HasFlag(ScoreLack.NoSlopes))
-            sentences.Add("No species we expect was heard long enough to see which way it goes.");
+            sentences.Add("We can't tell yet which way the species we expect go.");
         if (sentences.Count == 0 && condition.Score is not null)
             sentences.Add("Too many of the draws that make up its range could not be scored.");
         return string.Join(' ', sentences);

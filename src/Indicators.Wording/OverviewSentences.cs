@@ -32,7 +32,7 @@ public static class OverviewSentences
 
     /// <summary>How to read the map.</summary>
     public static string MapLegend(int season) =>
-        $"On the map, stronger colour means more points of condition in {Phrases.Season(season)}. Stripes mean no score yet.";
+        $"The colours stand for points of condition in {Phrases.Season(season)}. Stripes mean no score yet.";
 
     /// <summary>What one step of the map's colour stands for.</summary>
     /// <param name="steps">Where the steps begin, in points.</param>

@@ -37,18 +37,22 @@ public static class TrendSentences
         if (trend.Status == TrendStatus.OneSeason)
             return $"We have heard {species} in {area}, but can't tell yet which way it goes.";
 
+        string since = trend.FirstSeason is { } first ? $" since {Phrases.Season(first)}" : "";
         string direction = (trend.Direction, trend.Slowly) switch
         {
-            (Direction.Down, false) => $"We have heard less and less {species} calling in {area} {OverTheseSeasons}.",
-            (Direction.Up, false) => $"We have heard more and more {species} calling in {area} {OverTheseSeasons}.",
-            (Direction.Down, true) => $"We have heard {species} calling in {area} go down slowly {OverTheseSeasons}.",
-            (Direction.Up, true) => $"We have heard {species} calling in {area} go up slowly {OverTheseSeasons}.",
-            (Direction.Steady, _) => $"We have heard {species} calling in {area} hold steady {OverTheseSeasons}.",
+            (Direction.Down, false) => $"We have heard less and less {species} calling in {area}{since}.",
+            (Direction.Up, false) => $"We have heard more and more {species} calling in {area}{since}.",
+            (Direction.Down, true) => $"We have heard {species} calling in {area} go down slowly{since}.",
+            (Direction.Up, true) => $"We have heard {species} calling in {area} go up slowly{since}.",
+            (Direction.Steady, _) => $"We have heard {species} calling in {area} hold steady{since}.",
             _ => $"We can't tell yet which way {species} calling in {area} has gone.",
         };
-        return trend.Direction != Direction.Unclear && HasInterval(trend) && trend.PercentPerSeason is { } percent
-            ? $"{direction} {From(trend)} {Each(percent, trend)}."
-            : direction;
+        if (trend.Direction == Direction.Unclear)
+            return direction;
+        string seasons = OverTheseSeasons + (trend.LastSeason is { } last ? $", {Phrases.Seasons(trend.FirstSeason ?? last, last)}" : "");
+        return HasInterval(trend) && trend.PercentPerSeason is { } percent
+            ? $"{direction} {Phrases.Capital(seasons)}, that is {Each(percent, trend)}."
+            : $"{direction} That is {seasons}.";
     }
 
     /// <summary>How sure we are, with the range, or what is missing before anybody can be.</summary>
@@ -116,10 +120,6 @@ public static class TrendSentences
     public static bool HasInterval(Trend trend) =>
         trend.Interval is IntervalKind.ObservedChange or IntervalKind.ObservedChangeStations;
 
-    private static string From(Trend trend) => trend is { FirstSeason: { } first, LastSeason: { } last }
-        ? $"From {Phrases.Seasons(first, last)} that is"
-        : "That is";
-
     private static string Each(double percent, Trend trend)
     {
         string amount = ChangeWords.Amount(percent, trend.Lower, trend.Upper);
@@ -137,7 +137,7 @@ public static class TrendSentences
                 $"We are quite sure of the direction ({level} range: {range}). The change is small.",
             Direction.Up or Direction.Down => $"We are quite sure of the direction ({level} range: {range}).",
             Direction.Steady => $"We are quite sure that any change is small ({level} range: {range}). Small means no more than {small} each season.",
-            _ => Unclear(trend, range, level),
+            _ => Unclear(trend, options, range, level),
         };
         return trend.Status switch
         {
@@ -147,12 +147,16 @@ public static class TrendSentences
         };
     }
 
-    private static string Unclear(Trend trend, string range, string level)
+    private static string Unclear(Trend trend, TrendOptions options, string range, string level)
     {
         string guess = trend.PercentPerSeason is { } percent
-            ? $"Our best guess is {Each(percent, trend)}. The {level} range is wide: {range}."
-            : $"The {level} range is wide: {range}.";
-        return $"{guess} To tell, we need more seasons or more wetlands. That does not mean all is well.";
+            ? $"Our best guess is {Each(percent, trend)}. The {level} range is {range}."
+            : $"The {level} range is {range}.";
+        // Within the threshold and not called steady: it is the scale that keeps us from telling.
+        bool muted = trend.CeilingShare > options.CeilingMuteShare
+            && trend.Lower >= -options.PracticalChangePercent && trend.Upper <= options.PracticalChangePercent;
+        string missing = muted ? "a scale that goes on past the full chorus" : "more seasons or more wetlands";
+        return $"{guess} To tell, we need {missing}. That does not mean all is well.";
     }
 
     private const string OnlyFirst = "Each station that heard it did so in its first season, and not since.";

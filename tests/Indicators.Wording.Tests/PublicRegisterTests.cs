@@ -76,30 +76,13 @@ public sealed class PublicRegisterTests
     [Fact]
     public void Sentence_reads_at_grade_eight_or_below()
     {
-        var sentences = Paragraphs().SelectMany(Readability.Sentences).Where(text => !HasLongNames(text)).Distinct().ToList();
+        var sentences = Paragraphs().SelectMany(Readability.Sentences).Distinct().ToList();
         Assert.True(sentences.Count > 200, $"The sweep makes {sentences.Count} different sentences.");
-        AssertReadable(sentences);
+        var hard = sentences.Select(text => (Grade: Readability.Grade(text), Text: text)).Where(each => each.Grade > Grade)
+            .OrderByDescending(each => each.Grade).ToList();
+        Assert.True(hard.Count == 0, $"{hard.Count} of {sentences.Count}:\n" + string.Join('\n', hard.Take(60).Select(each => FormattableString.Invariant($"{each.Grade:0.0} {each.Text}"))));
         double mean = sentences.Average(Readability.Grade);
         TestContext.Current.SendDiagnosticMessage(string.Create(CultureInfo.InvariantCulture, $"{sentences.Count} sentences, mean grade {mean:0.0}, highest {sentences.Max(Readability.Grade):0.0}"));
-    }
-
-    // Nine syllables of names weigh more than the wording; there the paragraph is held, which is what the formula was made for.
-    [Fact]
-    public void Paragraph_with_the_longest_names_reads_at_grade_eight_or_below()
-    {
-        var paragraphs = Paragraphs().Where(HasLongNames).Distinct().ToList();
-        Assert.True(paragraphs.Count > 50, $"The sweep makes {paragraphs.Count} such paragraphs.");
-        AssertReadable(paragraphs);
-    }
-
-    private static bool HasLongNames(string text) =>
-        text.Contains(TrendSweep.LongSpecies, StringComparison.OrdinalIgnoreCase) && text.Contains(TrendSweep.LongArea, StringComparison.Ordinal);
-
-    private static void AssertReadable(List<string> texts)
-    {
-        var hard = texts.Select(text => (Grade: Readability.Grade(text), Text: text)).Where(each => each.Grade > Grade)
-            .OrderByDescending(each => each.Grade).ToList();
-        Assert.True(hard.Count == 0, $"{hard.Count} of {texts.Count}:\n" + string.Join('\n', hard.Take(60).Select(each => FormattableString.Invariant($"{each.Grade:0.0} {each.Text}"))));
     }
 
     [Fact]

@@ -13,26 +13,26 @@ public sealed partial class TrendSentencesTests
 
     [Fact]
     public void Decline_reads_as_the_model_sentence() => Assert.Equal(
-        "We have heard less and less wood frog calling in Marl Creek over these seasons. From 2012 to 2026 that is about 4 % less each season. " +
+        "We have heard less and less wood frog calling in Marl Creek since 2012. Over these seasons, 2012 to 2026, that is about 4 % less each season. " +
         "We are quite sure of the direction (95 % range: 2 to 6 % less).",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(-6.2, -4.1, -2.3, Direction.Down)))));
 
     [Fact]
     public void Slow_rise_says_slowly_and_small() => Assert.Equal(
-        "We have heard wood frog calling in Marl Creek go up slowly over these seasons. From 2012 to 2026 that is about 0.9 % more each season. " +
+        "We have heard wood frog calling in Marl Creek go up slowly since 2012. Over these seasons, 2012 to 2026, that is about 0.9 % more each season. " +
         "We are quite sure of the direction (95 % range: 0.2 to 1.8 % more). The change is small.",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(0.2, 0.9, 1.8, Direction.Up, slowly: true)))));
 
     [Fact]
     public void Steady_says_how_small_small_is() => Assert.Equal(
-        "We have heard wood frog calling in Marl Creek hold steady over these seasons. From 2012 to 2026 that is about 0.3 % more each season. " +
+        "We have heard wood frog calling in Marl Creek hold steady since 2012. Over these seasons, 2012 to 2026, that is about 0.3 % more each season. " +
         "We are quite sure that any change is small (95 % range: from 1.2 % less to 1.6 % more). Small means no more than 2 % each season.",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(-1.2, 0.3, 1.6, Direction.Steady)))));
 
     [Fact]
     public void Unclear_says_what_is_missing_and_that_it_is_not_all_clear() => Assert.Equal(
         "We can't tell yet which way wood frog calling in Marl Creek has gone. " +
-        "Our best guess is about 3 % less each season. The 95 % range is wide: from 8 % less to 2 % more. " +
+        "Our best guess is about 3 % less each season. The 95 % range is from 8 % less to 2 % more. " +
         "To tell, we need more seasons or more wetlands. That does not mean all is well.",
         Plain(TrendSentences.Paragraph(Topic(TrendSweep.Of(-8.2, -3.1, 2.4, Direction.Unclear)))));
 
@@ -65,7 +65,7 @@ public sealed partial class TrendSentencesTests
             bool steady = text.Contains("hold steady", StringComparison.Ordinal);
             Assert.Equal((topic.Trend.Direction == Direction.Down, topic.Trend.Direction == Direction.Up, topic.Trend.Direction == Direction.Steady), (down, up, steady));
             if (down || up || steady)
-                Assert.Contains("over these seasons", text, StringComparison.Ordinal);
+                Assert.Contains("over these seasons", text, StringComparison.OrdinalIgnoreCase);
             else
                 Assert.Matches("can't tell yet|We have not heard|No one has listened", text);
             Assert.Equal(topic.Trend.Slowly, text.Contains("slowly", StringComparison.Ordinal));
@@ -122,6 +122,8 @@ public sealed partial class TrendSentencesTests
             Assert.Equal(topic.Trend.CeilingShare >= 0.10, TrendSentences.Ceiling(topic) is not null);
         string many = TrendSentences.Ceiling(Topic(TrendSweep.Of(-1, 0, 1, Direction.Unclear) with { CeilingShare = 0.62 }))!;
         Assert.Contains("we would not call it steady", many, StringComparison.Ordinal);
+        string sure = TrendSentences.HowSure(Topic(TrendSweep.Of(-1, 0, 1, Direction.Unclear) with { CeilingShare = 0.62 }));
+        Assert.Contains("a scale that goes on past the full chorus", sure, StringComparison.Ordinal);
     }
 
     [Fact]

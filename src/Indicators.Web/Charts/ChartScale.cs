@@ -7,6 +7,9 @@ internal sealed class ChartScale
     private const double HighestBandToLine = 1.8;
     private const double LowestTop = 120;
 
+    /// <summary>The index of the baseline seasons.</summary>
+    public const double Baseline = 100;
+
     private readonly int _firstSeason, _seasons;
 
     public ChartScale(ChartSeries series, ChartSize size)
@@ -24,6 +27,9 @@ internal sealed class ChartScale
 
     public ChartSize Size { get; }
 
+    /// <summary>Whether the baseline's own label has room beside the zero's.</summary>
+    public bool HasRoomForBaselineLabel => Y(0) - Y(Baseline) >= 14;
+
     /// <summary>The index at the top of the chart.</summary>
     public double Top { get; }
 
@@ -37,10 +43,14 @@ internal sealed class ChartScale
 
     public double Y(double index) => Size.Top + (Size.PlotHeight * (1 - (Math.Min(index, Top) / Top)));
 
+    /// <summary>The grid's lines, without the one of the baseline, which is always drawn.</summary>
     public IEnumerable<double> IndexTicks()
     {
         for (double index = 0; index <= Top; index += Step)
-            yield return index;
+        {
+            if (index != Baseline)
+                yield return index;
+        }
     }
 
     /// <summary>Seasons to label, last one included, far enough apart to read.</summary>

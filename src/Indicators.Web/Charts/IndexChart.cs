@@ -27,12 +27,19 @@ internal static class IndexChart
         var size = scale.Size;
         foreach (double index in scale.IndexTicks())
         {
-            double y = scale.Y(index);
-            yield return Svg.Line(index == 100 ? "baseline" : "grid", size.Left, y, size.Width - size.Right, y);
-            yield return Svg.Text(index == 100 ? "tick strong" : "tick", size.Left - 7, y + 4, "end", index.ToString("0", CultureInfo.InvariantCulture));
+            yield return Across("grid", index);
+            yield return Label("tick", index);
         }
+        yield return Across("baseline", ChartScale.Baseline);
+        if (scale.HasRoomForBaselineLabel)
+            yield return Label("tick strong", ChartScale.Baseline);
         foreach (int season in scale.SeasonTicks())
             yield return Svg.Text("tick", scale.X(season), size.Height - 8, "middle", Phrases.Season(season));
+
+        XElement Across(string cssClass, double index) => Svg.Line(cssClass, size.Left, scale.Y(index), size.Width - size.Right, scale.Y(index));
+
+        XElement Label(string cssClass, double index) =>
+            Svg.Text(cssClass, size.Left - 7, scale.Y(index) + 4, "end", index.ToString("0", CultureInfo.InvariantCulture));
     }
 
     private static XElement Band(IReadOnlyList<ChartPoint> run, ChartScale scale)
