@@ -38,6 +38,11 @@ public static class StorageEditionSentences
     /// <param name="areas">How many areas it had left finished, greater than 0.</param>
     public static string TakenUp(int areas) => Invariant($"Taken up where the last run stopped, with {Count(areas, "watershed")} done.");
 
+    /// <summary>How many threads worked.</summary>
+    /// <param name="threads">The most at once; 0 when there was nothing left to do.</param>
+    public static string Worked(int threads) =>
+        threads == 0 ? "All watersheds were done already." : Invariant($"Fitted with {Count(threads, "thread")}.");
+
     /// <summary>That an edition was published.</summary>
     public static string Published(long number) => Invariant($"Edition {number} is published: pages and exports show it from now on.");
 

@@ -17,6 +17,9 @@ internal sealed class Bench : IDisposable
     /// <summary>Whether the commands are told that a person watches a terminal.</summary>
     internal bool MessagesAreSeen { get; init; }
 
+    /// <summary>What the commands of <see cref="Published"/> said.</summary>
+    internal string Said { get; private set; } = "";
+
     internal string Folder => File("spring");
 
     internal string Db => File("programme.db");
@@ -51,13 +54,14 @@ internal sealed class Bench : IDisposable
         foreach (string[] args in new[]
         {
             ["import", Folder, "--db", Db],
-            ["analyse", "--db", Db, "--resamples", "60", .. analyseOptions],
+            [.. analyseOptions.Contains("--resamples") ? ["analyse", "--db", Db] : new[] { "analyse", "--db", Db, "--resamples", "60" }, .. analyseOptions],
             new[] { "publish", "--db", Db },
         })
         {
             var ran = await Run(args);
             if (ran.Code != 0)
                 throw new InvalidOperationException($"{args[0]} ended with {ran.Code}: {ran.Messages}");
+            Said += ran.Messages;
         }
         return this;
     }

@@ -37,7 +37,8 @@ public readonly record struct AnalyseProgress(int AreasDone, int Areas, double S
 /// <param name="Draft">The draft's head, or null.</param>
 /// <param name="Problem">Why there is no draft, or null.</param>
 /// <param name="AreasTakenUp">How many areas an interrupted run had left finished.</param>
-public sealed record AnalyseOutcome(EditionHeader? Draft, EditionProblem? Problem, int AreasTakenUp);
+/// <param name="ThreadsUsed">The most threads that worked at once; no result depends on it.</param>
+public sealed record AnalyseOutcome(EditionHeader? Draft, EditionProblem? Problem, int AreasTakenUp, int ThreadsUsed);
 
 /// <summary>
 /// Fits all areas and species and writes the draft edition. Finished areas are kept about every second, so that a run
@@ -102,7 +103,7 @@ public sealed class AnalyseProgramme
             [.. shapes.Where(shape => areas.Contains(shape.Code)).Select(shape => new AreaShape(shape.Code, shape.GeometryJson))],
             Redaction.Surveys(data, request.Run.ThroughSeason));
         _editions.Complete(work.Number, content, _clock.GetCurrentInstant(), cancel);
-        return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count);
+        return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count, analysis.ThreadsUsed);
     }
 
     private ProgrammeSettings Settings(AnalyseRequest request)
@@ -176,5 +177,5 @@ public sealed class AnalyseProgramme
     }
 
     private static AnalyseOutcome Nothing(AnalyseRequest request) =>
-        new(null, new EditionProblem(EditionProblemKind.NothingToAnalyse, request.Run.ThroughSeason), 0);
+        new(null, new EditionProblem(EditionProblemKind.NothingToAnalyse, request.Run.ThroughSeason), 0, 0);
 }

@@ -30,5 +30,8 @@ public sealed class EngineAnalysis : IProgrammeAnalysis
         _engine.Analyse(area, maxThreads, cancel);
 
     /// <inheritdoc/>
+    public int ThreadsUsed => _engine.ThreadsUsed;
+
+    /// <inheritdoc/>
     public IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends) => _engine.Warnings(trends);
 }

@@ -22,6 +22,9 @@ public interface IProgrammeAnalysis
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
     AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel);
 
+    /// <summary>The most threads that worked at once so far; no result depends on it.</summary>
+    int ThreadsUsed { get; }
+
     /// <summary>What to know about an edition, from every trend of every area.</summary>
     IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends);
 }

@@ -67,6 +67,7 @@ internal static class AnalyseVerb
         }
         if (outcome.AreasTakenUp > 0)
             surroundings.Say(StorageEditionSentences.TakenUp(outcome.AreasTakenUp));
+        surroundings.Say(StorageEditionSentences.Worked(outcome.ThreadsUsed));
         var draft = outcome.Draft!;
         surroundings.Say(StorageEditionSentences.Drafted(draft.Number, draft.Counts));
         foreach (var warning in draft.Warnings)

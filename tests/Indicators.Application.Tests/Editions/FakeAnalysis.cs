@@ -34,6 +34,8 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
 
     public EditionCounts Counts => new(_used.Count, 2, 2, _data.Species.Count, Areas.Count, 2020, 2020);
 
+    public int ThreadsUsed => Done.Count == 0 ? 0 : 1;
+
     public long Work(WatershedCode area) => area.Digits;
 
     public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel)
