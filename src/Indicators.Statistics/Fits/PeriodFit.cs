@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Indicators.Statistics.Panels;
@@ -249,16 +250,16 @@ public sealed class PeriodFit
                 {
                     var u = Vector256.LoadUnsafe(ref q, row + (nuint)j);
                     var w = Vector256.LoadUnsafe(ref q, row + (nuint)j + 4);
-                    var b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i));
+                    var b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i));
                     x0 = Vector256.FusedMultiplyAdd(b, u, x0);
                     y0 = Vector256.FusedMultiplyAdd(b, w, y0);
-                    b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i + 1));
+                    b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i + 1));
                     x1 = Vector256.FusedMultiplyAdd(b, u, x1);
                     y1 = Vector256.FusedMultiplyAdd(b, w, y1);
-                    b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i + 2));
+                    b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i + 2));
                     x2 = Vector256.FusedMultiplyAdd(b, u, x2);
                     y2 = Vector256.FusedMultiplyAdd(b, w, y2);
-                    b = Vector256.Create(System.Runtime.CompilerServices.Unsafe.Add(ref q, row + (nuint)i + 3));
+                    b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i + 3));
                     x3 = Vector256.FusedMultiplyAdd(b, u, x3);
                     y3 = Vector256.FusedMultiplyAdd(b, w, y3);
                 }

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Indicators.Statistics.Panels;
@@ -238,25 +239,44 @@ public sealed class TrendFit
         ref double exposures = ref MemoryMarshal.GetArrayDataReference(panel.ExposuresByPeriod);
         ref double totals = ref panel.RunningCountsByPeriod[(periods - 1) * stride];
         ref double multipliers = ref MemoryMarshal.GetArrayDataReference(sample.Multipliers);
+        ref double e = ref MemoryMarshal.GetArrayDataReference(_e);
+        ref double ed = ref MemoryMarshal.GetArrayDataReference(_ed);
+        ref double edd = ref MemoryMarshal.GetArrayDataReference(_edd);
         var tiny = Vector256.Create(1e-300);
         Vector256<double> expected = default, information = default;
-        for (int s = 0; s < stride; s += PanelCounts.Lanes)
+        // Two vectors of units at a time, so that each power is fetched once for eight units.
+        for (nuint s = 0; s < (nuint)stride; s += 2 * PanelCounts.Lanes)
         {
-            Vector256<double> s0 = default, s1 = default, s2 = default;
-            for (int t = 0; t < periods; t++)
+            Vector256<double> s0 = default, s1 = default, s2 = default, z0 = default, z1 = default, z2 = default;
+            nuint at = s;
+            for (nuint t = 0; t < (nuint)periods; t++, at += (nuint)stride)
             {
-                var n = Vector256.LoadUnsafe(ref exposures, (nuint)(t * stride + s));
-                s0 = Vector256.FusedMultiplyAdd(n, Vector256.Create(_e[t]), s0);
-                s1 = Vector256.FusedMultiplyAdd(n, Vector256.Create(_ed[t]), s1);
-                s2 = Vector256.FusedMultiplyAdd(n, Vector256.Create(_edd[t]), s2);
+                var n = Vector256.LoadUnsafe(ref exposures, at);
+                var m = Vector256.LoadUnsafe(ref exposures, at + PanelCounts.Lanes);
+                var power = Vector256.Create(Unsafe.Add(ref e, t));
+                s0 = Vector256.FusedMultiplyAdd(n, power, s0);
+                z0 = Vector256.FusedMultiplyAdd(m, power, z0);
+                power = Vector256.Create(Unsafe.Add(ref ed, t));
+                s1 = Vector256.FusedMultiplyAdd(n, power, s1);
+                z1 = Vector256.FusedMultiplyAdd(m, power, z1);
+                power = Vector256.Create(Unsafe.Add(ref edd, t));
+                s2 = Vector256.FusedMultiplyAdd(n, power, s2);
+                z2 = Vector256.FusedMultiplyAdd(m, power, z2);
             }
-            // Units without exposure here have all three sums zero: the floor makes 0/0 a 0.
-            s0 = Vector256.Max(s0, tiny);
-            var mean = s1 / s0;
-            var weight = Vector256.LoadUnsafe(ref multipliers, (nuint)s) * Vector256.LoadUnsafe(ref totals, (nuint)s);
-            expected = Vector256.FusedMultiplyAdd(weight, mean, expected);
-            information = Vector256.FusedMultiplyAdd(weight, s2 / s0 - mean * mean, information);
+            Add(s, s0, s1, s2, ref multipliers, ref totals);
+            Add(s + PanelCounts.Lanes, z0, z1, z2, ref multipliers, ref totals);
         }
         return (Vector256.Sum(expected), Vector256.Sum(information));
+
+        [MethodImpl(MethodImplOptions.AggressiveInlining)]
+        void Add(nuint unit, Vector256<double> sum, Vector256<double> linear, Vector256<double> square, ref double m, ref double y)
+        {
+            // Units without exposure here have all three sums zero: the floor makes 0/0 a 0.
+            sum = Vector256.Max(sum, tiny);
+            var mean = linear / sum;
+            var weight = Vector256.LoadUnsafe(ref m, unit) * Vector256.LoadUnsafe(ref y, unit);
+            expected = Vector256.FusedMultiplyAdd(weight, mean, expected);
+            information = Vector256.FusedMultiplyAdd(weight, square / sum - mean * mean, information);
+        }
     }
 }

@@ -49,7 +49,7 @@ public sealed class PanelCounts
             EvenPeriods++;
 
         Stride = (Periods + Lanes - 1) / Lanes * Lanes + Lanes;
-        UnitStride = (Units + Lanes - 1) / Lanes * Lanes;
+        UnitStride = (Units + 2 * Lanes - 1) / (2 * Lanes) * (2 * Lanes);
         Counts = new double[Units * Stride];
         Exposures = new double[Units * Stride];
         ExposuresByPeriod = new double[Periods * UnitStride];
