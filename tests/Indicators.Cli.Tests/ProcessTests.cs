@@ -53,7 +53,9 @@ public sealed class ProcessTests
 
     private static Process Start(params string[] args)
     {
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "indicators.dll"), .. args])
+        // Tests started in the background of a script inherit an ignored interrupt, which the program rightly keeps ignoring.
+        string[] line = [.. OperatingSystem.IsLinux() ? new[] { "env", "--default-signal=INT" } : [], "dotnet", Path.Combine(AppContext.BaseDirectory, "indicators.dll"), .. args];
+        var start = new ProcessStartInfo(line[0], line[1..])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
