@@ -16,9 +16,9 @@ internal sealed class AreaFit
 {
     private const int BlockSize = 32;
 
-    private AreaFit(AreaNode area, SpeciesFit[] species, bool resamplesStations, int threads)
+    private AreaFit(AreaNode area, SpeciesFit[] species, UnderlyingFit underlying, bool resamplesStations, int threads)
     {
-        (Area, Species, ResamplesStations, Threads) = (area, species, resamplesStations, threads);
+        (Area, Species, Underlying, ResamplesStations, Threads) = (area, species, underlying, resamplesStations, threads);
     }
 
     /// <summary>The area whose stations were fitted; areas with the same stations share the fit.</summary>
@@ -26,6 +26,9 @@ internal sealed class AreaFit
 
     /// <summary>One fit a species, in the cell table's order.</summary>
     public SpeciesFit[] Species { get; }
+
+    /// <summary>Which way the species go beneath good and bad springs.</summary>
+    public UnderlyingFit Underlying { get; }
 
     /// <summary>The area is a single wetland, so its stations were resampled.</summary>
     public bool ResamplesStations { get; }
@@ -77,7 +80,8 @@ internal sealed class AreaFit
             }
             return workspaces;
         }, _ => { });
-        return new AreaFit(area, species, byStation, threads.Count);
+        var underlying = UnderlyingFit.Of(species, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
+        return new AreaFit(area, species, underlying, byStation, threads.Count);
     }
 
     /// <summary>A number of its own for every watershed code: the digits, and above them how many there are.</summary>

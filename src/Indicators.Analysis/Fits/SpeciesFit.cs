@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Statistics.Fits;
 using Indicators.Statistics.Panels;
+using Indicators.Statistics.Shocks;
 
 namespace Indicators.Analysis.Fits;
 
@@ -36,6 +37,12 @@ internal sealed class SpeciesFit
     /// <summary>The slope of each resample over the first p seasons, at [p]; null where no interval is promised.</summary>
     public double[]?[] SlopeDraws { get; private init; } = [null];
 
+    /// <summary>The sample's season residuals over the first p seasons, at [p]; null where <see cref="SlopeDraws"/> is.</summary>
+    public SeasonResiduals?[] Residuals { get; private init; } = [null];
+
+    /// <summary>The season residuals of each resample over the first p seasons, at [p][season × resamples + resample].</summary>
+    public double[]?[] ResidualDraws { get; private init; } = [null];
+
     /// <summary><see cref="LogIndex"/> of each resample, resample after resample; NaN throughout when its baseline was lost.</summary>
     public double[] IndexDraws { get; private init; } = [];
 
@@ -50,6 +57,8 @@ internal sealed class SpeciesFit
         var slopes = new Slope[seasons + 1];
         var clusters = new int[seasons + 1];
         var draws = new double[]?[seasons + 1];
+        var residuals = new SeasonResiduals?[seasons + 1];
+        var residualDraws = new double[]?[seasons + 1];
         var expansions = new TrendExpansion?[seasons + 1];
         slopes[0] = new Slope(SlopeStatus.None, double.NaN, 0, 0);
         for (int p = 1; p <= seasons; p++)
@@ -60,6 +69,8 @@ internal sealed class SpeciesFit
             {
                 draws[p] = new double[resamples];
                 expansions[p] = new TrendExpansion(panel, p, slopes[p].Value);
+                residuals[p] = SeasonResiduals.Of(panel, p, slopes[p].Value);
+                residualDraws[p] = new double[p * resamples];
             }
         }
         var annual = PeriodFit.Of(panel, series.Baseline);
@@ -73,6 +84,8 @@ internal sealed class SpeciesFit
             LogIndex = logIndex,
             HasBaseline = annual.Succeeded,
             SlopeDraws = draws,
+            Residuals = residuals,
+            ResidualDraws = residualDraws,
             _expansions = expansions,
             IndexDraws = annual.Succeeded ? new double[resamples * seasons] : [],
         };
@@ -85,8 +98,13 @@ internal sealed class SpeciesFit
         sample.Fill(multiplicities);
         int seasons = Series.Seasons.Length;
         for (int p = 1; p <= seasons; p++)
-            if (SlopeDraws[p] is { } slopes)
-                slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!).Value;
+        {
+            if (SlopeDraws[p] is not { } slopes)
+                continue;
+            slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!).Value;
+            SeasonResiduals.OfResample(
+                sample, p, slopes[resample], workspace.Scratch, ResidualDraws[p].AsSpan(resample), slopes.Length);
+        }
         if (!HasBaseline)
             return;
         workspace.Annual.Fit(sample, Series.Baseline, Effects);
@@ -128,5 +146,7 @@ internal sealed class SpeciesFit
         public TrendFit Trend { get; } = new(panel.Periods);
 
         public PeriodFit Annual { get; } = new(panel);
+
+        public double[] Scratch { get; } = new double[SeasonResiduals.ScratchLength(panel)];
     }
 }

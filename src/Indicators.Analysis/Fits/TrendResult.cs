@@ -47,19 +47,37 @@ internal static class TrendResult
             return trend with { Interval = IntervalKind.LostResamples };
 
         var interval = draws.Percentile(options.Confidence);
-        var direction = DirectionOf(interval, series.CeilingShare, options);
         double tail = (1 - options.Confidence) / 2;
-        return WithAnalystIntervals(one, values, options, trend with
+        trend = trend with
         {
             Interval = fit.ResamplesStations ? IntervalKind.ObservedChangeStations : IntervalKind.ObservedChange,
             Lower = Finite(interval.Lower),
             Upper = Finite(interval.Upper),
+            LowerMonteCarloError = ErrorInPercent(interval.Lower, BootstrapInterval.MonteCarloError(draws.Sorted, tail)),
+            UpperMonteCarloError = ErrorInPercent(interval.Upper, BootstrapInterval.MonteCarloError(draws.Sorted, 1 - tail)),
+        };
+        return WithAnalystIntervals(one, values, options, WithUnderlying(fit, species, options, trend));
+    }
+
+    /// <summary>The interval of the underlying direction, and the word and probability that come from it.</summary>
+    private static Trend WithUnderlying(AreaFit fit, int species, TrendOptions options, Trend trend)
+    {
+        if (fit.Underlying.Draws(species) is not { } values)
+            return trend;
+        var draws = Draws.Stretched(values, 0, 1, 0, 1);
+        if (draws.TooManyLost(options))
+            return trend;
+        var interval = draws.Percentile(options.Confidence);
+        var direction = DirectionOf(interval, fit.Species[species].Series.CeilingShare, options);
+        return trend with
+        {
+            LowerUnderlying = Finite(interval.Lower),
+            UpperUnderlying = Finite(interval.Upper),
+            SeasonSd = fit.Underlying.SeasonSd(species),
             Direction = direction,
             Slowly = direction is Direction.Up or Direction.Down && WithinThreshold(interval, options),
             ProbabilityOfDecline = draws.ShareBelow(0),
-            LowerMonteCarloError = ErrorInPercent(interval.Lower, BootstrapInterval.MonteCarloError(draws.Sorted, tail)),
-            UpperMonteCarloError = ErrorInPercent(interval.Upper, BootstrapInterval.MonteCarloError(draws.Sorted, 1 - tail)),
-        });
+        };
     }
 
     /// <summary>The word that an interval carries; nothing is called steady where most surveys are at the scale's ceiling.</summary>

@@ -84,7 +84,7 @@ public sealed record Trend
     /// <summary>Change in percent per season, −100 upward; null when not estimable or infinite.</summary>
     public double? PercentPerSeason { get; init; }
 
-    /// <summary>Lower end of the interval in percent per season; null when there is none, or when it has no finite end (−100).</summary>
+    /// <summary>Lower end of the interval of observed change over just these seasons, percent per season; null when there is none, or when it has no finite end (−100).</summary>
     public double? Lower { get; init; }
 
     /// <summary>Upper end of the interval in percent per season; null when there is none or it has no finite end.</summary>
@@ -93,13 +93,25 @@ public sealed record Trend
     /// <summary>Which interval that is, or why there is none.</summary>
     public required IntervalKind Interval { get; init; }
 
-    /// <summary>Which way it goes.</summary>
+    /// <summary>
+    /// Lower end of the interval of the underlying direction, percent per season: which way it goes beneath good and bad
+    /// springs that all wetlands share. Null when there is none, or no finite end.
+    /// </summary>
+    public double? LowerUnderlying { get; init; }
+
+    /// <summary>Upper end of that interval.</summary>
+    public double? UpperUnderlying { get; init; }
+
+    /// <summary>Estimated standard deviation of the season shocks that all wetlands share, log scale, 0 upward; null without the interval.</summary>
+    public double? SeasonSd { get; init; }
+
+    /// <summary>Which way it goes, by the interval of the underlying direction.</summary>
     public Direction Direction { get; init; }
 
     /// <summary>Going up or down, but by less than the practical-change threshold over the whole interval.</summary>
     public bool Slowly { get; init; }
 
-    /// <summary>Share of the stretched bootstrap draws with a falling slope, 0 to 1; null without an interval.</summary>
+    /// <summary>Share of the underlying draws with a falling slope, 0 to 1; null without an interval.</summary>
     public double? ProbabilityOfDecline { get; init; }
 
     /// <summary>Monte Carlo standard error of the lower end, percent per season.</summary>

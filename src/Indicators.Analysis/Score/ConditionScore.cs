@@ -168,42 +168,32 @@ internal sealed class ConditionScore
     private Holding[] DirectionsThrough(int season)
     {
         double threshold = Math.Log(1 - _trend.PracticalChangePercent / 100);
-        return [.. _expected.Select(k => Holding.Of(_fit.Species[k], season, threshold, _trend))];
+        return [.. _expected.Select(k => Holding.Of(_fit.Underlying.Draws(k, season), threshold, _trend))];
     }
 
     private sealed record Calling(double Index, double[] Contributions, double[] Draws);
 
-    /// <summary>P(β &gt; ln(1 − τ/100)) of one species; even odds when its slope has no interval.</summary>
-    private sealed record Holding(double Probability, double[]? Draws, double Estimate, double Factor, double Threshold)
+    /// <summary>P(β &gt; ln(1 − τ/100)) of one species' underlying slope; even odds when its slope has no interval.</summary>
+    private sealed record Holding(double Probability, double[]? Draws, double Threshold)
     {
         private const double EvenOdds = 0.5;
 
-        public static Holding Of(SpeciesFit species, int season, double threshold, TrendOptions options)
+        public static Holding Of(double[]? draws, double threshold, TrendOptions options)
         {
-            int periods = species.Series.SeasonsThrough(season);
-            if (periods == 0 || species.SlopeDraws[periods] is not { } draws)
-                return new Holding(EvenOdds, null, 0, 1, threshold);
-            double factor = BootstrapInterval.Stretch(species.Clusters[periods], options.Confidence);
-            double estimate = species.Slopes[periods].Value;
+            if (draws is null)
+                return new Holding(EvenOdds, null, threshold);
             int kept = 0, above = 0;
             foreach (double draw in draws)
             {
-                if (double.IsNaN(draw))
-                    continue;
-                kept++;
-                above += BootstrapInterval.Stretched(estimate, draw, factor) > threshold ? 1 : 0;
+                kept += double.IsNaN(draw) ? 0 : 1;
+                above += draw > threshold ? 1 : 0;
             }
             return kept < (1 - options.MaximumLostShare) * draws.Length
-                ? new Holding(EvenOdds, null, 0, 1, threshold)
-                : new Holding((double)above / kept, draws, estimate, factor, threshold);
+                ? new Holding(EvenOdds, null, threshold)
+                : new Holding((double)above / kept, draws, threshold);
         }
 
         /// <summary>1 when the species holds its own in this resample, 0 when not, its probability when that cannot be said.</summary>
-        public double InResample(int b)
-        {
-            if (Draws is null || double.IsNaN(Draws[b]))
-                return Probability;
-            return BootstrapInterval.Stretched(Estimate, Draws[b], Factor) > Threshold ? 1 : 0;
-        }
+        public double InResample(int b) => Draws is null || double.IsNaN(Draws[b]) ? Probability : Draws[b] > Threshold ? 1 : 0;
     }
 }

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using Indicators.Statistics.Panels;
 
 namespace Indicators.Statistics.Shocks;
@@ -78,37 +80,54 @@ public sealed class SeasonResiduals
     /// <param name="sample">The resample.</param>
     /// <param name="periods">How many periods to use, from the first.</param>
     /// <param name="slope">The resample's slope over them; when it is not finite the residuals are NaN.</param>
-    /// <param name="scratch">Two values a period; overwritten.</param>
-    /// <param name="residuals">r*_t, one a period; 0 where nothing is expected.</param>
-    public static void OfResample(Resample sample, int periods, double slope, Span<double> scratch, Span<double> residuals)
+    /// <param name="scratch">Room for <see cref="ScratchLength"/> values; overwritten.</param>
+    /// <param name="residuals">r*_t at [t × stride]; 0 where nothing is expected.</param>
+    /// <param name="stride">How far apart the residuals are written.</param>
+    public static void OfResample(Resample sample, int periods, double slope, double[] scratch, Span<double> residuals, int stride)
     {
         if (!double.IsFinite(slope))
         {
-            residuals.Fill(double.NaN);
+            for (int t = 0; t < periods; t++)
+                residuals[t * stride] = double.NaN;
             return;
         }
         var panel = sample.Panel;
-        var power = scratch[..periods];
-        var mu = scratch[periods..(2 * periods)];
+        int width = (periods + PanelCounts.Lanes - 1) / PanelCounts.Lanes * PanelCounts.Lanes, row = panel.Stride;
         double middle = (panel.Times[0] + panel.Times[periods - 1]) / 2;
-        mu.Clear();
+        Array.Clear(scratch);
         for (int t = 0; t < periods; t++)
-            power[t] = Math.Exp(slope * (panel.Times[t] - middle));
+            scratch[t] = slope * (panel.Times[t] - middle);
+        ref double power = ref MemoryMarshal.GetArrayDataReference(scratch);
+        ref double mu = ref scratch[row];
+        ref double exposures = ref MemoryMarshal.GetArrayDataReference(panel.Exposures);
+        for (int t = 0; t < width; t += PanelCounts.Lanes)
+            Vector256.Exp(Vector256.LoadUnsafe(ref power, (nuint)t)).StoreUnsafe(ref power, (nuint)t);
+        // Seasons past the last one used weigh nothing.
+        for (int t = periods; t < width; t++)
+            scratch[t] = 0;
         foreach (int s in sample.Active)
         {
-            var exposures = panel.Exposures.AsSpan(s * panel.Stride, periods);
-            double sum = 0;
-            for (int t = 0; t < periods; t++)
-                sum += exposures[t] * power[t];
+            nuint at = (nuint)(s * row);
+            Vector256<double> sums = default;
+            for (int t = 0; t < width; t += PanelCounts.Lanes)
+                sums = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, at + (nuint)t), Vector256.LoadUnsafe(ref power, (nuint)t), sums);
+            double sum = Vector256.Sum(sums);
             if (sum == 0)
                 continue;
-            double share = sample.Multipliers[s] * panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride + s] / sum;
-            for (int t = 0; t < periods; t++)
-                mu[t] += share * exposures[t];
+            var share = Vector256.Create(sample.Multipliers[s] * panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride + s] / sum);
+            for (int t = 0; t < width; t += PanelCounts.Lanes)
+                Vector256.FusedMultiplyAdd(share, Vector256.LoadUnsafe(ref exposures, at + (nuint)t), Vector256.LoadUnsafe(ref mu, (nuint)t))
+                    .StoreUnsafe(ref mu, (nuint)t);
         }
         for (int t = 0; t < periods; t++)
-            residuals[t] = mu[t] > 0 ? sample.PeriodCounts[t] / (mu[t] * power[t]) - 1 : 0;
+        {
+            double expected = scratch[row + t] * scratch[t];
+            residuals[t * stride] = expected > 0 ? sample.PeriodCounts[t] / expected - 1 : 0;
+        }
     }
+
+    /// <summary>How much room <see cref="OfResample"/> needs for resamples of a panel.</summary>
+    public static int ScratchLength(PanelCounts panel) => 2 * panel.Stride;
 
     /// <summary>p and d of one unit over the first periods; returns its count over them.</summary>
     private static double Shares(PanelCounts panel, int unit, int periods, double slope, double[] p, double[] d)

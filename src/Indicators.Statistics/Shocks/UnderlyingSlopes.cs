@@ -1,5 +1,6 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using Indicators.Statistics.Intervals;
-using Indicators.Statistics.Resampling;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Indicators.Statistics.Shocks;
@@ -8,7 +9,7 @@ namespace Indicators.Statistics.Shocks;
 /// <param name="Slope">β̂, finite.</param>
 /// <param name="SlopeDraws">β*_b, one a resample; NaN where lost, may be infinite.</param>
 /// <param name="Residuals">The sample's residuals and leverage over the series' periods.</param>
-/// <param name="ResidualDraws">r*_bt, resample after resample, one a period; NaN throughout where the slope was lost.</param>
+/// <param name="ResidualDraws">r*_tb, period after period, one value a resample; NaN where the slope was lost or infinite.</param>
 /// <param name="Periods">Where each of the series' periods stands on the axis common to all series, ascending.</param>
 /// <param name="Clusters">K, at least 2.</param>
 public sealed record ShockSeries(
@@ -27,20 +28,19 @@ public sealed record ShockSeries(
 /// </remarks>
 public sealed class UnderlyingSlopes
 {
-    /// <summary>With fewer periods than this nothing can be said of shocks between them.</summary>
-    public const int MinimumPeriods = 3;
-
     private readonly IReadOnlyList<ShockSeries> _series;
     private readonly double[][] _units, _shocks;
-    private readonly int _periods, _resamples;
+    private readonly int _resamples;
 
     /// <summary>Estimates the shocks and draws them.</summary>
     /// <param name="series">The series, all with as many resamples; at least one.</param>
-    /// <param name="periods">The length of the common axis.</param>
-    /// <param name="normals">Where the shocks come from.</param>
-    public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, int periods, NormalDraws normals)
+    /// <param name="normals">
+    /// Independent standard normal draws, at [(period of the common axis × series + series) × resamples + resample]; longer
+    /// arrays are fine.
+    /// </param>
+    public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, ReadOnlySpan<double> normals)
     {
-        (_series, _periods, _resamples) = (series, periods, series[0].SlopeDraws.Length);
+        (_series, _resamples) = (series, series[0].SlopeDraws.Length);
         Covariance = ShockCovariance();
         _units = [.. series.Select(UnitDeviations)];
         _shocks = ShockDeviations(normals);
@@ -59,7 +59,12 @@ public sealed class UnderlyingSlopes
     /// <summary>Stretched draws of the mean underlying slope of all series.</summary>
     public double[] MeanDraws(double confidence) =>
         Stretched(
-            _series.Average(s => s.Slope), Mean(_units), Mean(_shocks), _series.Min(s => s.Clusters), _periods, confidence);
+            _series.Average(s => s.Slope),
+            Mean(_units),
+            Mean(_shocks),
+            _series.Min(s => s.Clusters),
+            _series.Max(s => s.Periods.Length),
+            confidence);
 
     private Matrix<double> ShockCovariance()
     {
@@ -78,7 +83,9 @@ public sealed class UnderlyingSlopes
                         u++;
                     if (u == other.Periods.Length || other.Periods[u] != one.Periods[t])
                         continue;
-                    sum += one.Residuals.Residuals[t] * other.Residuals.Residuals[u] - omega * DrawCovariance(one, t, other, u);
+                    double drawn = Covaried(
+                        one.ResidualDraws.AsSpan(t * _resamples, _resamples), other.ResidualDraws.AsSpan(u * _resamples, _resamples));
+                    sum += one.Residuals.Residuals[t] * other.Residuals.Residuals[u] - omega * drawn;
                 }
                 c[k, l] = c[l, k] = sum / (one.Residuals.ResponseNorm * other.Residuals.ResponseNorm);
             }
@@ -86,59 +93,69 @@ public sealed class UnderlyingSlopes
         return c;
     }
 
-    private double DrawCovariance(ShockSeries one, int t, ShockSeries other, int u)
+    /// <summary>The covariance of two columns of draws over the resamples that both have.</summary>
+    private static double Covaried(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
     {
-        double sumX = 0, sumY = 0, sumXY = 0;
-        int count = 0;
-        for (int b = 0; b < _resamples; b++)
+        ref double px = ref MemoryMarshal.GetReference(x), py = ref MemoryMarshal.GetReference(y);
+        Vector256<double> sumX = default, sumY = default, sumXY = default, count = default;
+        int b = 0;
+        for (; b + 4 <= x.Length; b += 4)
         {
-            double x = one.ResidualDraws[b * one.Periods.Length + t], y = other.ResidualDraws[b * other.Periods.Length + u];
-            if (double.IsNaN(x) || double.IsNaN(y))
-                continue;
-            (sumX, sumY, sumXY, count) = (sumX + x, sumY + y, sumXY + x * y, count + 1);
+            Vector256<double> vx = Vector256.LoadUnsafe(ref px, (nuint)b), vy = Vector256.LoadUnsafe(ref py, (nuint)b);
+            var both = Vector256.Equals(vx, vx) & Vector256.Equals(vy, vy);
+            (vx, vy) = (vx & both, vy & both);
+            sumX += vx;
+            sumY += vy;
+            sumXY = Vector256.FusedMultiplyAdd(vx, vy, sumXY);
+            count += Vector256.Create(1.0) & both;
         }
-        return count < 2 ? 0 : (sumXY - sumX * sumY / count) / (count - 1);
+        double sx = Vector256.Sum(sumX), sy = Vector256.Sum(sumY), sxy = Vector256.Sum(sumXY), n = Vector256.Sum(count);
+        for (; b < x.Length; b++)
+            if (!double.IsNaN(x[b]) && !double.IsNaN(y[b])) (sx, sy, sxy, n) = (sx + x[b], sy + y[b], sxy + x[b] * y[b], n + 1);
+        return n < 2 ? 0 : (sxy - sx * sy / n) / (n - 1);
     }
 
     /// <summary>a_kb = √ω (β*_kb − β̂_k).</summary>
     private static double[] UnitDeviations(ShockSeries series)
     {
         double root = Math.Sqrt(series.Clusters / (series.Clusters - 1.0));
-        return [.. series.SlopeDraws.Select(draw => root * (draw - series.Slope))];
+        var deviations = new double[series.SlopeDraws.Length];
+        for (int b = 0; b < deviations.Length; b++)
+            deviations[b] = root * (series.SlopeDraws[b] - series.Slope);
+        return deviations;
     }
 
     /// <summary>s_kb = Σ_t h_tk H_tk with H = Z L′, L = Q √max(Λ, 0).</summary>
-    private double[][] ShockDeviations(NormalDraws normals)
+    private double[][] ShockDeviations(ReadOnlySpan<double> normals)
     {
         int n = _series.Count;
         var eigen = Covariance.Evd(Symmetricity.Symmetric);
-        var root = eigen.EigenVectors * Matrix<double>.Build.DenseDiagonal(n, n, i => Math.Sqrt(Math.Max(0, eigen.EigenValues[i].Real)));
-        // Σ_t h_tk Σ_j Z_tj L_kj: the seasons are summed first, so that one pass over Z serves every series.
         var shocks = new double[n][];
         for (int k = 0; k < n; k++)
-            shocks[k] = new double[_resamples];
-        var z = new double[_periods * n];
-        for (int b = 0; b < _resamples; b++)
         {
-            normals.Draw(b, z);
-            for (int k = 0; k < n; k++)
+            shocks[k] = new double[_resamples];
+            var series = _series[k];
+            for (int j = 0; j < n; j++)
             {
-                var series = _series[k];
-                double sum = 0;
-                for (int j = 0; j < n; j++)
-                {
-                    double weight = root[k, j];
-                    if (weight == 0)
-                        continue;
-                    double pulled = 0;
-                    for (int t = 0; t < series.Periods.Length; t++)
-                        pulled += series.Residuals.Leverage[t] * z[series.Periods[t] * n + j];
-                    sum += weight * pulled;
-                }
-                shocks[k][b] = sum;
+                double weight = eigen.EigenVectors[k, j] * Math.Sqrt(Math.Max(0, eigen.EigenValues[j].Real));
+                if (weight == 0)
+                    continue;
+                for (int t = 0; t < series.Periods.Length; t++)
+                    AddScaled(normals.Slice((series.Periods[t] * n + j) * _resamples, _resamples), weight * series.Residuals.Leverage[t], shocks[k]);
             }
         }
         return shocks;
+    }
+
+    private static void AddScaled(ReadOnlySpan<double> values, double factor, double[] sums)
+    {
+        ref double from = ref MemoryMarshal.GetReference(values), to = ref MemoryMarshal.GetArrayDataReference(sums);
+        var times = Vector256.Create(factor);
+        int b = 0;
+        for (; b + 4 <= sums.Length; b += 4)
+            Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref from, (nuint)b), Vector256.LoadUnsafe(ref to, (nuint)b)).StoreUnsafe(ref to, (nuint)b);
+        for (; b < sums.Length; b++)
+            sums[b] = Math.FusedMultiplyAdd(factor, values[b], sums[b]);
     }
 
     private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence)
@@ -150,7 +167,10 @@ public sealed class UnderlyingSlopes
         double freedom = 2 / (1 / satterthwaite + 1.0 / Math.Min(bySeasons, byUnits));
         double p = 1 - (1 - confidence) / 2;
         double factor = Quantile.OfStudentT(p, freedom) / Quantile.OfNormal(p);
-        return [.. units.Select((unit, b) => slope + factor * (unit + shocks[b]))];
+        var draws = new double[units.Length];
+        for (int b = 0; b < draws.Length; b++)
+            draws[b] = slope + factor * (units[b] + shocks[b]);
+        return draws;
     }
 
     private static double Variance(double[] values)
@@ -165,5 +185,12 @@ public sealed class UnderlyingSlopes
         return count < 2 ? 0 : squares / (count - 1);
     }
 
-    private static double[] Mean(double[][] rows) => [.. Enumerable.Range(0, rows[0].Length).Select(b => rows.Average(row => row[b]))];
+    private static double[] Mean(double[][] rows)
+    {
+        var mean = new double[rows[0].Length];
+        foreach (double[] row in rows)
+            for (int b = 0; b < mean.Length; b++)
+                mean[b] += row[b] / rows.Length;
+        return mean;
+    }
 }

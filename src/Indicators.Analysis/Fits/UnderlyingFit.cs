@@ -1,0 +1,91 @@
+using Indicators.Analysis.Options;
+using Indicators.Statistics.Resampling;
+using Indicators.Statistics.Shocks;
+
+namespace Indicators.Analysis.Fits;
+
+/// <summary>
+/// Which way the species of one area go beneath good and bad springs that all its wetlands share, judged after every
+/// season from the data up to it, jointly over the species.
+/// </summary>
+internal sealed class UnderlyingFit
+{
+    private readonly int[] _seasons;
+    private readonly double[]?[][] _draws;
+    private readonly double[] _lastSeasonSd;
+
+    private UnderlyingFit(int[] seasons, double[]?[][] draws, double[] lastSeasonSd) =>
+        (_seasons, _draws, _lastSeasonSd) = (seasons, draws, lastSeasonSd);
+
+    /// <summary>Stretched draws of each species' slope from the data up to a season; null where no interval is promised.</summary>
+    /// <param name="species">Index of the species.</param>
+    /// <param name="season">The last season used.</param>
+    public double[]? Draws(int species, int season)
+    {
+        int at = Array.BinarySearch(_seasons, season);
+        if (at < 0)
+            at = ~at - 1;
+        return at < 0 ? null : _draws[at][species];
+    }
+
+    /// <summary>Stretched draws over the whole series.</summary>
+    public double[]? Draws(int species) => _draws.Length == 0 ? null : _draws[^1][species];
+
+    /// <summary>Standard deviation of a species' shared season shocks over the whole series, log scale; NaN without draws.</summary>
+    public double SeasonSd(int species) => _lastSeasonSd[species];
+
+    /// <summary>Puts the species' refits together.</summary>
+    /// <param name="species">The fits with their resamples done.</param>
+    /// <param name="normals">Where the shocks come from.</param>
+    /// <param name="options">The confidence that draws are stretched for.</param>
+    /// <param name="resamples">How many resamples the fits hold.</param>
+    /// <param name="parallel">How many threads may work.</param>
+    public static UnderlyingFit Of(SpeciesFit[] species, NormalDraws normals, TrendOptions options, int resamples, ParallelOptions parallel)
+    {
+        int[] seasons = [.. species.Where(s => s.SlopeDraws.Any(d => d is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
+        double[] z = Normals(normals, seasons.Length * species.Length, resamples, parallel);
+        var draws = new double[]?[seasons.Length][];
+        double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
+        Parallel.For(0, seasons.Length, parallel, at =>
+        {
+            draws[at] = new double[]?[species.Length];
+            int[] joint = [.. Enumerable.Range(0, species.Length).Where(k => species[k].SlopeDraws[species[k].Series.SeasonsThrough(seasons[at])] is not null)];
+            if (joint.Length == 0)
+                return;
+            var slopes = new UnderlyingSlopes([.. joint.Select(k => Series(species[k], seasons, at))], z);
+            for (int i = 0; i < joint.Length; i++)
+            {
+                draws[at][joint[i]] = slopes.Draws(i, options.Confidence);
+                if (at == seasons.Length - 1)
+                    seasonSd[joint[i]] = slopes.SeasonSd(i);
+            }
+        });
+        return new UnderlyingFit(seasons, draws, seasonSd);
+    }
+
+    private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)
+    {
+        int p = species.Series.SeasonsThrough(seasons[at]);
+        return new ShockSeries(
+            species.Slopes[p].Value,
+            species.SlopeDraws[p]!,
+            species.Residuals[p]!,
+            species.ResidualDraws[p]!,
+            [.. species.Series.Seasons.Take(p).Select(s => Array.BinarySearch(seasons, s))],
+            species.Clusters[p]);
+    }
+
+    /// <summary>Normals laid out one value a resample behind each other; each resample's depend on its own number only.</summary>
+    private static double[] Normals(NormalDraws normals, int each, int resamples, ParallelOptions parallel)
+    {
+        var z = new double[each * resamples];
+        Parallel.For(0, resamples, parallel, () => new double[each], (b, _, draws) =>
+        {
+            normals.Draw(b, draws);
+            for (int i = 0; i < each; i++)
+                z[i * resamples + b] = draws[i];
+            return draws;
+        }, _ => { });
+        return z;
+    }
+}
