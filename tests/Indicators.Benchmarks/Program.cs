@@ -5,6 +5,8 @@ const string Usage = """
     make-state DIR       write a state's programme as an import folder
     demo-truth [PROGRAMMES RESAMPLES]
                          how often the intervals hold the demo's true slopes (default 200 1000)
+    coverage WORLDS RESAMPLES
+                         how often both default intervals hold known slopes, over a grid of programmes
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -19,6 +21,9 @@ switch (args)
         return 0;
     case ["demo-truth", string first, string second] when IsCount(first, out int programmes) && IsCount(second, out int resamples):
         DemoTruth.Run(programmes, resamples, Console.Out);
+        return 0;
+    case ["coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        IntervalCoverage.Run(worlds, resamples, Console.Out);
         return 0;
     case ["fits"]:
         FitsPerSecond.Run(2000, Console.Out);
