@@ -11,7 +11,9 @@ public static class OverviewSentences
     public static string SpeciesDirections(IReadOnlyCollection<Trend> trends, string area) =>
         trends.Count == 0
             ? $"There are no results for {area} yet."
-            : $"{Phrases.Capital(TrendSentences.OverTheseSeasons)} in {area}: {Counted(trends, "species", "species")}";
+            : Beneath(trends)
+                ? $"In {area}: {Counted(trends, "species", "species")}"
+                : $"{Phrases.Capital(TrendSentences.OverTheseSeasons)} in {area}: {Counted(trends, "species", "species")}";
 
     /// <summary>The same for a list: <c>2 going down, 1 holding steady, 4 can't tell yet</c>.</summary>
     public static string ShortDirections(IReadOnlyCollection<Trend> trends)
@@ -20,7 +22,7 @@ public static class OverviewSentences
         var parts = trends.Where(trend => trend.Status != TrendStatus.NeverHeard)
             .CountBy(trend => trend.Direction).OrderBy(each => Array.IndexOf(order, each.Key))
             .Select(each => $"{Phrases.Count(each.Value)} {TrendSentences.Label(each.Key)}").ToList();
-        return parts.Count == 0 ? "No species heard yet" : $"Species {TrendSentences.OverTheseSeasons}: {string.Join(", ", parts)}";
+        return parts.Count == 0 ? "No species heard yet" : $"Species{(Beneath(trends) ? "" : " " + TrendSentences.OverTheseSeasons)}: {string.Join(", ", parts)}";
     }
 
     /// <summary>How many species are listened for.</summary>
@@ -49,7 +51,7 @@ public static class OverviewSentences
     public static string More(int more) => $"{Phrases.Count(more, "more is", "more are")} on the pages of the watersheds.";
 
     /// <summary>What the list of falling results is about.</summary>
-    public const string NeedsALook = "Here we have heard less and less calling over these seasons. The numbers are for each season, with their range.";
+    public const string NeedsALook = "Here we have heard less and less calling. The numbers are for each season, with their range.";
 
     /// <summary>What good, fair and poor are measured by.</summary>
     public static string ClassMeaning(ProgrammeSettings settings) =>
@@ -60,7 +62,9 @@ public static class OverviewSentences
     public static string AreaDirections(IReadOnlyCollection<Trend> trends, string species) =>
         trends.Count == 0
             ? $"There are no results for {species} yet."
-            : $"{Phrases.Capital(TrendSentences.OverTheseSeasons)}: {Counted(trends, "area", "areas")}";
+            : Beneath(trends)
+                ? Phrases.Capital(Counted(trends, "area", "areas"))
+                : $"{Phrases.Capital(TrendSentences.OverTheseSeasons)}: {Counted(trends, "area", "areas")}";
 
     /// <summary>How many of these words chance alone would make.</summary>
     public static string Chance(IReadOnlyCollection<Trend> trends, TrendOptions options)
@@ -76,13 +80,23 @@ public static class OverviewSentences
             "So do not lean on one word alone.";
     }
 
-    /// <summary>What a direction over these seasons does and does not say.</summary>
-    public const string OverTheseSeasonsMeaning =
+    /// <summary>What the directions do and do not say.</summary>
+    public static string DirectionMeaning(IReadOnlyCollection<Trend> trends) => Beneath(trends) ? BeneathMeaning : OverTheseSeasonsMeaning;
+
+    private const string BeneathMeaning =
+        "A good or bad spring can lift or sink all wetlands at once. Our directions allow for that. " +
+        "They don't allow for runs of such springs, and they do not say what comes next.";
+
+    private const string OverTheseSeasonsMeaning =
         "Over these seasons means just that. A run of good or bad springs can lift or sink all wetlands at once. " +
         "So we do not say what comes next.";
 
     /// <summary>What all figures measure.</summary>
     public const string CallingNotCounting = "We tell how much calling we heard. It is not a count of frogs.";
+
+    /// <summary>Whether every direction among these allows for good and bad springs.</summary>
+    private static bool Beneath(IReadOnlyCollection<Trend> trends) =>
+        trends.Any(TrendSentences.LooksBeneath) && trends.All(t => t.Direction == Direction.Unclear || TrendSentences.LooksBeneath(t));
 
     private static string Counted(IReadOnlyCollection<Trend> trends, string one, string many)
     {

@@ -16,12 +16,13 @@ public sealed record TrendTopic(Trend Trend, string Species, string Area, TrendO
 /// interval does not carry; and "can't tell yet" always with what is missing.
 /// </summary>
 /// <remarks>
-/// The intervals behind these sentences describe what happened over just the seasons listened to, so every direction
-/// carries "over these seasons".
+/// Directions come from the interval of the underlying direction, which allows for good and bad springs that all wetlands
+/// share; the interval of what happened over just these seasons stands beside it and says so. Results of editions that
+/// have only the latter carry "over these seasons" with every direction.
 /// </remarks>
 public static class TrendSentences
 {
-    /// <summary>What every direction word is limited to.</summary>
+    /// <summary>What a direction word is limited to when it does not allow for good and bad springs.</summary>
     public const string OverTheseSeasons = "over these seasons";
 
     /// <summary>The answer: which way and how much, or that nobody can tell yet.</summary>
@@ -49,6 +50,8 @@ public static class TrendSentences
         };
         if (trend.Direction == Direction.Unclear)
             return direction;
+        if (LooksBeneath(trend))
+            return trend.PercentPerSeason is { } each ? $"{direction} That is {Each(each, trend)}." : direction;
         string seasons = OverTheseSeasons + (trend.LastSeason is { } last ? $", {Phrases.Seasons(trend.FirstSeason ?? last, last)}" : "");
         return HasInterval(trend) && trend.PercentPerSeason is { } percent
             ? $"{direction} {Phrases.Capital(seasons)}, that is {Each(percent, trend)}."
@@ -59,8 +62,24 @@ public static class TrendSentences
     public static string HowSure(TrendTopic topic)
     {
         var (trend, _, _, options) = topic;
-        return HasInterval(trend) ? WithInterval(trend, options) : WithoutInterval(trend, options);
+        if (!HasInterval(trend))
+            return WithoutInterval(trend, options);
+        return LooksBeneath(trend) ? $"{WithInterval(trend, options)} {JustTheseSeasons(trend)}" : WithInterval(trend, options);
     }
+
+    /// <summary>Whether the direction allows for good and bad springs that all wetlands share.</summary>
+    public static bool LooksBeneath(Trend trend) => trend.SeasonSd is not null;
+
+    /// <summary>What stands behind a direction word that does not: nothing, or <c> over these seasons</c>.</summary>
+    public static string Limit(Trend trend) => LooksBeneath(trend) || trend.Direction == Direction.Unclear ? "" : " " + OverTheseSeasons;
+
+    /// <summary>What the other interval says: what happened, whatever the springs were like.</summary>
+    private static string JustTheseSeasons(Trend trend) =>
+        $"That allows for good and bad springs. Over just these seasons the range is {ChangeWords.Range(trend.Lower, trend.Upper, trend.PercentPerSeason)}.";
+
+    /// <summary>The range a direction rests on.</summary>
+    private static (double? Lower, double? Upper) RangeOf(Trend trend) =>
+        LooksBeneath(trend) ? (trend.LowerUnderlying, trend.UpperUnderlying) : (trend.Lower, trend.Upper);
 
     /// <summary>What the top of the call scale hides, from the warning share on; null below it.</summary>
     public static string? Ceiling(TrendTopic topic)
@@ -110,9 +129,10 @@ public static class TrendSentences
     {
         if (!HasInterval(trend))
             return Missing(trend);
-        string range = ChangeWords.Range(trend.Lower, trend.Upper, trend.PercentPerSeason);
+        var (lower, upper) = RangeOf(trend);
+        string range = ChangeWords.Range(lower, upper, trend.PercentPerSeason);
         return trend.PercentPerSeason is { } percent
-            ? $"{ChangeWords.Amount(percent, trend.Lower, trend.Upper)} ({range})"
+            ? $"{ChangeWords.Amount(percent, lower, upper)} ({range})"
             : Phrases.Capital(range);
     }
 
@@ -122,13 +142,15 @@ public static class TrendSentences
 
     private static string Each(double percent, Trend trend)
     {
-        string amount = ChangeWords.Amount(percent, trend.Lower, trend.Upper);
+        var (lower, upper) = RangeOf(trend);
+        string amount = ChangeWords.Amount(percent, lower, upper);
         return amount.Contains('%', StringComparison.Ordinal) ? $"about {amount} each season" : $"{amount} each season";
     }
 
     private static string WithInterval(Trend trend, TrendOptions options)
     {
-        string range = ChangeWords.Range(trend.Lower, trend.Upper, trend.PercentPerSeason);
+        var (lower, upper) = RangeOf(trend);
+        string range = ChangeWords.Range(lower, upper, trend.PercentPerSeason);
         string level = Phrases.Share(options.Confidence);
         string small = $"{options.PracticalChangePercent.ToString("0.##", CultureInfo.InvariantCulture)}{Phrases.HardSpace}%";
         string sure = trend.Direction switch
@@ -154,7 +176,7 @@ public static class TrendSentences
             : $"The {level} range is {range}.";
         // Within the threshold and not called steady: it is the scale that keeps us from telling.
         bool muted = trend.CeilingShare > options.CeilingMuteShare
-            && trend.Lower >= -options.PracticalChangePercent && trend.Upper <= options.PracticalChangePercent;
+            && RangeOf(trend).Lower >= -options.PracticalChangePercent && RangeOf(trend).Upper <= options.PracticalChangePercent;
         string missing = muted ? "a scale that goes on past the full chorus" : "more seasons or more wetlands";
         return $"{guess} To tell, we need {missing}. That does not mean all is well.";
     }

@@ -33,8 +33,8 @@ internal static class IntervalCoverage
     /// <summary>Runs the grid and writes one line a cell.</summary>
     internal static void Run(int worlds, int resamples, TextWriter output)
     {
-        output.WriteLine("| wetlands | seasons | shock sd | series | observed held | underlying held | observed width | underlying width | season sd | wrong words |");
-        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+        output.WriteLine("| wetlands | seasons | shock sd | series | observed, for these seasons | observed, for beneath | underlying, for beneath | observed width | underlying width | season sd | wrong words |");
+        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
         foreach (int wetlands in new[] { 6, 12, 25, 50 })
         {
             foreach (int seasons in new[] { 8, 15, 25 })
@@ -55,15 +55,16 @@ internal static class IntervalCoverage
         double n = sum.Series;
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"| {wetlands} | {seasons} | {shockSd} | {sum.Series} | {sum.Observed / n:0.000} | {sum.Underlying / n:0.000} | {sum.ObservedWidth / n:0.00} | {sum.UnderlyingWidth / n:0.00} | {sum.SeasonSd / n:0.000} | {sum.WrongWords / n:0.000} |");
+            $"| {wetlands} | {seasons} | {shockSd} | {sum.Series} | {sum.Observed / n:0.000} | {sum.ObservedBeneath / n:0.000} | {sum.Underlying / n:0.000} | {sum.ObservedWidth / n:0.00} | {sum.UnderlyingWidth / n:0.00} | {sum.SeasonSd / n:0.000} | {sum.WrongWords / n:0.000} |");
     }
 
     private readonly record struct Tally(
-        int Series, double Observed, double Underlying, double ObservedWidth, double UnderlyingWidth, double SeasonSd, double WrongWords)
+        int Series, double Observed, double ObservedBeneath, double Underlying, double ObservedWidth, double UnderlyingWidth, double SeasonSd, double WrongWords)
     {
         public Tally Plus(Tally other) => new(
             Series + other.Series,
             Observed + other.Observed,
+            ObservedBeneath + other.ObservedBeneath,
             Underlying + other.Underlying,
             ObservedWidth + other.ObservedWidth,
             UnderlyingWidth + other.UnderlyingWidth,
@@ -136,6 +137,7 @@ internal static class IntervalCoverage
             sum = sum.Plus(new Tally(
                 1,
                 low <= seen && seen <= high ? 1 : 0,
+                low <= beneath && beneath <= high ? 1 : 0,
                 lowBeneath <= beneath && beneath <= highBeneath ? 1 : 0,
                 high - low,
                 highBeneath - lowBeneath,

@@ -30,7 +30,7 @@ public sealed class EndToEndTests
         var trends = await bench.Run("export", "trends", "--db", bench.Db);
         Assert.Equal((0, ""), (trends.Code, trends.Messages));
         string[] lines = trends.Output.Split('\n');
-        Assert.Equal("watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys", lines[0]);
+        Assert.Equal("watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys,lower_underlying,upper_underlying,season_sd", lines[0]);
         // Five enclosing levels and two smallest watersheds with two species each; the protected third is told in the
         // five enclosing ones, but in neither of the two, of which one has three wetlands only.
         Assert.Equal(7 * 2 + 5, lines.Length - 2);

@@ -111,8 +111,8 @@ public sealed class ServingTests(SharedApp shared)
     {
         var csv = await Get("/downloads/trends.csv");
         string[] lines = (await csv.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)).Split('\n');
-        Assert.Equal("watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys", lines[0]);
-        Assert.Contains("990100010101,RASY,2012,2026,-4.1,-6.2,-2.3,down,observed_change,11,12,410", lines);
+        Assert.Equal("watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys,lower_underlying,upper_underlying,season_sd", lines[0]);
+        Assert.Contains("990100010101,RASY,2012,2026,-4.1,-5.6,-2.8,down,observed_change,11,12,410,-6.2,-2.3,0.1", lines);
         Assert.Equal("trends-edition-3.csv", csv.Content.Headers.ContentDisposition?.FileName);
         var json = await Get("/downloads/condition.json", "br");
         Assert.Equal("application/json", json.Content.Headers.ContentType?.MediaType);

@@ -33,7 +33,11 @@ public sealed class PublicRegisterTests
         yield return OverviewSentences.AreaDirections([], "spring peeper");
         yield return OverviewSentences.Chance(trends, TrendSweep.Options);
         yield return OverviewSentences.Chance([], TrendSweep.Options);
-        yield return OverviewSentences.OverTheseSeasonsMeaning;
+        var beneath = trends.Select(TrendSweep.Beneath).ToList();
+        yield return OverviewSentences.SpeciesDirections(beneath, "Marl Creek");
+        yield return OverviewSentences.AreaDirections(beneath, "spring peeper");
+        yield return OverviewSentences.DirectionMeaning(trends);
+        yield return OverviewSentences.DirectionMeaning(beneath);
         yield return OverviewSentences.CallingNotCounting;
         yield return OverviewSentences.NeedsALook;
         yield return OverviewSentences.MapLegend(2026);

@@ -56,7 +56,7 @@ public sealed partial class TrendSentencesTests
     }
 
     [Fact]
-    public void Direction_words_are_those_of_the_result_and_limited_to_these_seasons()
+    public void Direction_words_are_those_of_the_result_and_limited_to_these_seasons_when_springs_are_not_allowed_for()
     {
         foreach (var topic in TrendSweep.All())
         {
@@ -65,11 +65,22 @@ public sealed partial class TrendSentencesTests
             bool steady = text.Contains("hold steady", StringComparison.Ordinal);
             Assert.Equal((topic.Trend.Direction == Direction.Down, topic.Trend.Direction == Direction.Up, topic.Trend.Direction == Direction.Steady), (down, up, steady));
             if (down || up || steady)
-                Assert.Contains("over these seasons", text, StringComparison.OrdinalIgnoreCase);
+                Assert.Equal(topic.Trend.SeasonSd is null, text.Contains("over these seasons", StringComparison.OrdinalIgnoreCase));
             else
                 Assert.Matches("can't tell yet|We have not heard|No one has listened", text);
             Assert.Equal(topic.Trend.Slowly, text.Contains("slowly", StringComparison.Ordinal));
         }
+    }
+
+    [Fact]
+    public void Each_of_the_two_ranges_says_which_question_it_answers()
+    {
+        var topic = Topic(TrendSweep.Of(-5, -4, -3, Direction.Down) with { LowerUnderlying = -8, UpperUnderlying = -2.4, SeasonSd = 0.2 });
+        Assert.Equal("We have heard less and less wood frog calling in Marl Creek since 2012. That is about 4 % less each season.", Plain(TrendSentences.Answer(topic)));
+        Assert.Equal(
+            "We are quite sure of the direction (95 % range: 2 to 8 % less). That allows for good and bad springs. " +
+            "Over just these seasons the range is 3 to 5 % less.",
+            Plain(TrendSentences.HowSure(topic)));
     }
 
     [Fact]

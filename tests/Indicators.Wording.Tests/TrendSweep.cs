@@ -23,7 +23,11 @@ internal static class TrendSweep
             foreach (double? ceiling in new double?[] { 0, 0.099, 0.1, 0.14, 0.62 })
             {
                 foreach (var (species, area) in Names)
+                {
                     yield return new TrendTopic(trend with { CeilingShare = ceiling }, species, area, Options);
+                    if (TrendSentences.HasInterval(trend))
+                        yield return new TrendTopic(Beneath(trend) with { CeilingShare = ceiling }, species, area, Options);
+                }
             }
         }
     }
@@ -47,6 +51,19 @@ internal static class TrendSweep
         Surveys = 412,
         SilentStations = 3,
         Resamples = 2000,
+    };
+
+    /// <summary>
+    /// The same result with an interval of the underlying direction: the old range moves there, and a narrower one says what
+    /// happened over just these seasons.
+    /// </summary>
+    public static Trend Beneath(Trend trend) => !TrendSentences.HasInterval(trend) ? trend : trend with
+    {
+        LowerUnderlying = trend.Lower,
+        UpperUnderlying = trend.Upper,
+        SeasonSd = 0.12,
+        Lower = (trend.Lower + trend.PercentPerSeason) / 2 ?? trend.Lower,
+        Upper = (trend.Upper + trend.PercentPerSeason) / 2 ?? trend.Upper,
     };
 
     private static IEnumerable<Trend> Estimated()

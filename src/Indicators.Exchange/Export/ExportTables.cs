@@ -28,6 +28,9 @@ public static class ExportTables
         new("clusters", trend => trend.Clusters),
         new("stations", trend => trend.Stations),
         new("surveys", trend => trend.Surveys),
+        new("lower_underlying", trend => trend.LowerUnderlying),
+        new("upper_underlying", trend => trend.UpperUnderlying),
+        new("season_sd", trend => trend.SeasonSd),
     ]);
 
     /// <summary>One row an area, species and season: the abundance index.</summary>

@@ -125,11 +125,16 @@ public sealed class UnderlyingSlopes
         return deviations;
     }
 
-    /// <summary>s_kb = Σ_t h_tk H_tk with H = Z L′, L = Q √max(Λ, 0).</summary>
+    /// <summary>
+    /// s_kb = Σ_t h_tk H_tk with H = Z L and L = Q √max(Λ, 0) Q′, the symmetric root: unlike Q √Λ it does not depend on the
+    /// signs and the order that an eigensolver happens to return.
+    /// </summary>
     private double[][] ShockDeviations(ReadOnlySpan<double> normals)
     {
         int n = _series.Count;
         var eigen = Covariance.Evd(Symmetricity.Symmetric);
+        var vectors = eigen.EigenVectors;
+        var root = vectors * Matrix<double>.Build.DenseDiagonal(n, n, i => Math.Sqrt(Math.Max(0, eigen.EigenValues[i].Real))) * vectors.Transpose();
         var shocks = new double[n][];
         for (int k = 0; k < n; k++)
         {
@@ -137,7 +142,7 @@ public sealed class UnderlyingSlopes
             var series = _series[k];
             for (int j = 0; j < n; j++)
             {
-                double weight = eigen.EigenVectors[k, j] * Math.Sqrt(Math.Max(0, eigen.EigenValues[j].Real));
+                double weight = root[k, j];
                 if (weight == 0)
                     continue;
                 for (int t = 0; t < series.Periods.Length; t++)

@@ -35,7 +35,7 @@ internal sealed class IndexModel(EditionShelf shelf) : EditionPageModel(shelf)
         Map = DrawMap();
         var falling = Edition.Tree.Smallest.SelectMany(node => _trends[node.Area.Code])
             .Where(trend => trend.Direction == Direction.Down)
-            .OrderBy(trend => trend.Upper).ThenBy(trend => trend.Area).ThenBy(trend => trend.Species).ToList();
+            .OrderBy(trend => trend.UpperUnderlying ?? trend.Upper).ThenBy(trend => trend.Area).ThenBy(trend => trend.Species).ToList();
         Falling = falling.Take(LongestList).ToList();
         FallingMore = falling.Count - Falling.Count;
     }

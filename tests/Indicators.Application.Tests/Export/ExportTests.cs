@@ -28,18 +28,20 @@ public sealed class ExportTests
             Clusters = 7,
             Stations = 8,
             Surveys = 240,
+            UpperUnderlying = -0.5,
+            SeasonSd = 0.125,
         };
         Assert.Equal(
             """
-            watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys
-            0701,wood,2012,2026,-4.25,-6.000000000000001,,down,observed_change,7,8,240
+            watershed_code,species_id,first_season,last_season,percent_per_season,lower,upper,direction,interval,clusters,stations,surveys,lower_underlying,upper_underlying,season_sd
+            0701,wood,2012,2026,-4.25,-6.000000000000001,,down,observed_change,7,8,240,,-0.5,0.125
 
             """,
             await Csv(ExportTables.Trends([trend])));
         Assert.Equal(
             """
             [
-            {"watershed_code":"0701","species_id":"wood","first_season":2012,"last_season":2026,"percent_per_season":-4.25,"lower":-6.000000000000001,"upper":null,"direction":"down","interval":"observed_change","clusters":7,"stations":8,"surveys":240}
+            {"watershed_code":"0701","species_id":"wood","first_season":2012,"last_season":2026,"percent_per_season":-4.25,"lower":-6.000000000000001,"upper":null,"direction":"down","interval":"observed_change","clusters":7,"stations":8,"surveys":240,"lower_underlying":null,"upper_underlying":-0.5,"season_sd":0.125}
             ]
 
             """,

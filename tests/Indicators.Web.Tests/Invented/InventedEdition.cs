@@ -76,9 +76,9 @@ internal static class InventedEdition
             Area = area, Species = Wood, Status = TrendStatus.Estimated, FirstSeason = First, LastSeason = Last, Interval = IntervalKind.ObservedChange,
             Clusters = 11, InformativeClusters = 10, Stations = 12, Surveys = 410, SilentStations = 4, CeilingShare = 0.02, Resamples = 2000,
         };
-        yield return basis with { PercentPerSeason = -4.1, Lower = -6.2, Upper = -2.3, Direction = Direction.Down };
-        yield return basis with { Species = Peeper, PercentPerSeason = 0.3, Lower = -1.2, Upper = 1.6, Direction = Direction.Steady, CeilingShare = 0.31 };
-        yield return basis with { Species = Chorus, PercentPerSeason = 3.2, Lower = 0.8, Upper = 5.9, Direction = Direction.Up };
+        yield return basis with { PercentPerSeason = -4.1, Lower = -5.6, Upper = -2.8, LowerUnderlying = -6.2, UpperUnderlying = -2.3, SeasonSd = 0.1, Direction = Direction.Down };
+        yield return basis with { Species = Peeper, PercentPerSeason = 0.3, Lower = -0.9, Upper = 1.1, LowerUnderlying = -1.2, UpperUnderlying = 1.6, SeasonSd = 0.08, Direction = Direction.Steady, CeilingShare = 0.31 };
+        yield return basis with { Species = Chorus, PercentPerSeason = 3.2, Lower = 1.1, Upper = 5.2, LowerUnderlying = 0.8, UpperUnderlying = 5.9, SeasonSd = 0, Direction = Direction.Up };
         yield return area == Nameless
             ? basis with { Species = Leopard, Interval = IntervalKind.FewClusters, Clusters = 2, InformativeClusters = 2, Stations = 2, Surveys = 60 }
             : basis with { Species = Leopard, PercentPerSeason = -2.5, Lower = null, Upper = 6 };

@@ -35,6 +35,9 @@ internal static class TrendTable
             SilentStations = row.Whole("silent_stations"),
             CeilingShare = row.RealOrNull("ceiling_share"),
             Resamples = row.Whole("resamples"),
+            LowerUnderlying = row.RealOrNull("lower_underlying"),
+            UpperUnderlying = row.RealOrNull("upper_underlying"),
+            SeasonSd = row.RealOrNull("season_sd"),
         },
         [
             new("area", trend => trend.Area.ToString()),
@@ -62,5 +65,8 @@ internal static class TrendTable
             new("silent_stations", trend => trend.SilentStations),
             new("ceiling_share", trend => trend.CeilingShare),
             new("resamples", trend => trend.Resamples),
+            new("lower_underlying", trend => trend.LowerUnderlying),
+            new("upper_underlying", trend => trend.UpperUnderlying),
+            new("season_sd", trend => trend.SeasonSd),
         ]);
 }

@@ -1,0 +1,110 @@
+using System.Globalization;
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Intervals;
+using Indicators.Statistics.Panels;
+using Indicators.Statistics.Shocks;
+using Xunit;
+
+namespace Indicators.Statistics.Tests.Reference;
+
+/// <summary>
+/// The underlying slopes of two series of simulated_a against the same definition written out in R, with slopes and expected
+/// counts from glm (tests/reference/underlying/make.R).
+/// </summary>
+public class UnderlyingReferenceTests
+{
+    private readonly PanelCounts[] _panels;
+    private readonly double[] _seasons;
+    private readonly SeasonResiduals[] _residuals;
+    private readonly ShockSeries[] _series;
+    private readonly UnderlyingSlopes _slopes;
+
+    public UnderlyingReferenceTests()
+    {
+        var cells = ReferenceTable.Read("simulated_a/cells.csv").Rows.ToArray();
+        (var whole, _seasons) = ReferenceTable.Panel(cells);
+        _panels = [Heard(whole), Heard(EveryThirdSilenced(whole))];
+        int[][] multiplicities = [.. ReferenceTable.Read("bootstrap/multiplicities.csv").Rows
+            .Select(r => Enumerable.Range(1, whole.ClusterCount).Select(w => (int)r.Number($"w{w}")).ToArray())];
+        _residuals = [.. _panels.Select(p => SeasonResiduals.Of(p, p.Periods, TrendFit.Of(p).Value))];
+        _series = [.. _panels.Select((p, k) => Series(p, _residuals[k], multiplicities))];
+        int resamples = multiplicities.Length;
+        var normals = new double[_seasons.Length * 2 * resamples];
+        for (int t = 0; t < _seasons.Length; t++)
+            for (int j = 0; j < 2; j++)
+                for (int b = 0; b < resamples; b++)
+                    normals[(t * 2 + j) * resamples + b] = Quantile.OfNormal(((37 * (b + 1) + 11 * (t + 1) + 5 * (j + 1)) % 199 + 0.5) / 199);
+        _slopes = new UnderlyingSlopes(_series, normals);
+    }
+
+    [Fact]
+    public void Residuals_leverage_and_shocks_agree_with_the_definition()
+    {
+        foreach (var row in ReferenceTable.Read("underlying/quantities.csv").Rows)
+        {
+            int k = (int)row.Number("series") - 1;
+            double actual = row["quantity"] switch
+            {
+                "slope" => _series[k].Slope,
+                "clusters" => _series[k].Clusters,
+                "response_norm" => _residuals[k].ResponseNorm,
+                "leverage" => _residuals[k].Leverage[Array.IndexOf(_seasons, row.Number("at"))],
+                "residual" => _residuals[k].Residuals[Array.IndexOf(_seasons, row.Number("at"))],
+                "covariance" => _slopes.Covariance[k, (int)row.Number("at") - 1],
+                "season_sd" => _slopes.SeasonSd(k),
+                var other => throw new InvalidOperationException($"Nothing checks {other}."),
+            };
+            Near.Relative(row.Number("value"), actual, Near.Estimate, row);
+        }
+    }
+
+    [Fact]
+    public void Underlying_draws_agree_one_by_one()
+    {
+        double[] first = _slopes.Draws(0, 0.95), second = _slopes.Draws(1, 0.95), mean = _slopes.MeanDraws(0.95);
+        foreach (var row in ReferenceTable.Read("underlying/draws.csv").Rows)
+        {
+            int b = int.Parse(row["resample"], CultureInfo.InvariantCulture) - 1;
+            Near.Relative(row.Number("first"), first[b], 1e-7, row);
+            Near.Relative(row.Number("second"), second[b], 1e-7, row);
+            Near.Relative(row.Number("mean"), mean[b], 1e-7, row);
+        }
+    }
+
+    private static ShockSeries Series(PanelCounts panel, SeasonResiduals residuals, int[][] multiplicities)
+    {
+        var sample = new Resample(panel);
+        var trend = new TrendFit(panel.Periods);
+        var scratch = new double[SeasonResiduals.ScratchLength(panel)];
+        var slopes = new double[multiplicities.Length];
+        var draws = new double[panel.Periods * multiplicities.Length];
+        for (int b = 0; b < multiplicities.Length; b++)
+        {
+            sample.Fill(multiplicities[b]);
+            slopes[b] = trend.Fit(sample, panel.Periods, 0, 1e-13).Value;
+            SeasonResiduals.OfResample(sample, panel.Periods, slopes[b], scratch, draws.AsSpan(b), multiplicities.Length);
+        }
+        return new ShockSeries(
+            TrendFit.Of(panel).Value, slopes, residuals, draws, [.. Enumerable.Range(0, panel.Periods)], panel.InformativeClusters(panel.Periods));
+    }
+
+    /// <summary>The second series of the script: cells whose station and season numbers add up to a multiple of three are silent.</summary>
+    private static PanelCounts EveryThirdSilenced(PanelCounts panel) => Remade(panel, _ => true, (s, t) => (s + 1 + t + 1) % 3 == 0 ? 0 : panel.Count(s, t));
+
+    /// <summary>Units without a count say nothing, and the script leaves them out.</summary>
+    private static PanelCounts Heard(PanelCounts panel) =>
+        Remade(panel, s => Enumerable.Range(0, panel.Periods).Any(t => panel.Count(s, t) > 0), panel.Count);
+
+    private static PanelCounts Remade(PanelCounts panel, Func<int, bool> keep, Func<int, int, double> count)
+    {
+        int[] units = [.. Enumerable.Range(0, panel.Units).Where(keep)];
+        int[] periods = [.. Enumerable.Range(0, panel.Periods)];
+        return new PanelCounts(
+            panel.Times,
+            [.. units.SelectMany(s => periods.Select(t => count(s, t)))],
+            [.. units.SelectMany(s => periods.Select(t => panel.Exposure(s, t)))],
+            [.. units.Select(panel.WeightOf)],
+            [.. units.Select(panel.ClusterOf)],
+            panel.ClusterCount);
+    }
+}
