@@ -74,7 +74,8 @@ public sealed class ProgrammeAnalysis
         var score = new ConditionScore(fit, ofExpected, listening, _cells.Species, expected, _settings, _run.Resamples);
         var trends = new Trend[told.Length];
         var indices = new IndexPoint[told.Length][];
-        Parallel.For(0, told.Length, new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel }, i =>
+        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
+        Parallel.For(0, told.Length, parallel, i =>
         {
             var id = _cells.Species[told[i]].Id;
             trends[i] = TrendResult.Of(fit, told[i], area, id, _settings.Trend);
@@ -99,7 +100,7 @@ public sealed class ProgrammeAnalysis
             Trends = trends,
             Indices = [.. indices.SelectMany(i => i)],
             Group = [.. all.Points(area, _settings.Trend)],
-            Conditions = score.Seasons(area),
+            Conditions = score.Seasons(area, parallel),
         };
     }
 

@@ -96,7 +96,7 @@ public static class OverviewSentences
 
     /// <summary>Whether every direction among these allows for good and bad springs.</summary>
     private static bool Beneath(IReadOnlyCollection<Trend> trends) =>
-        trends.Any(TrendSentences.LooksBeneath) && trends.All(t => t.Direction == Direction.Unclear || TrendSentences.LooksBeneath(t));
+        trends.All(t => t.Direction == Direction.Unclear || TrendSentences.LooksBeneath(t));
 
     private static string Counted(IReadOnlyCollection<Trend> trends, string one, string many)
     {

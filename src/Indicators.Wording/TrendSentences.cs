@@ -64,7 +64,9 @@ public static class TrendSentences
         var (trend, _, _, options) = topic;
         if (!HasInterval(trend))
             return WithoutInterval(trend, options);
-        return LooksBeneath(trend) ? $"{WithInterval(trend, options)} {JustTheseSeasons(trend)}" : WithInterval(trend, options);
+        return LooksBeneath(trend) && trend.Direction != Direction.Unclear
+            ? $"{WithInterval(trend, options)} {AllowsForSprings} {JustTheseSeasons(trend)}"
+            : WithInterval(trend, options);
     }
 
     /// <summary>Whether the direction allows for good and bad springs that all wetlands share.</summary>
@@ -75,7 +77,7 @@ public static class TrendSentences
 
     /// <summary>What the other interval says: what happened, whatever the springs were like.</summary>
     private static string JustTheseSeasons(Trend trend) =>
-        $"That allows for good and bad springs. Over just these seasons the range is {ChangeWords.Range(trend.Lower, trend.Upper, trend.PercentPerSeason)}.";
+        $"Over just these seasons the range is {ChangeWords.Range(trend.Lower, trend.Upper, trend.PercentPerSeason)}.";
 
     /// <summary>The range a direction rests on.</summary>
     private static (double? Lower, double? Upper) RangeOf(Trend trend) =>
@@ -178,9 +180,11 @@ public static class TrendSentences
         bool muted = trend.CeilingShare > options.CeilingMuteShare
             && RangeOf(trend).Lower >= -options.PracticalChangePercent && RangeOf(trend).Upper <= options.PracticalChangePercent;
         string missing = muted ? "a scale that goes on past the full chorus" : "more seasons or more wetlands";
-        return $"{guess} To tell, we need {missing}. That does not mean all is well.";
+        string allows = LooksBeneath(trend) ? $" {AllowsForSprings}" : "";
+        return $"{guess}{allows} To tell, we need {missing}. That does not mean all is well.";
     }
 
+    private const string AllowsForSprings = "That allows for good and bad springs.";
     private const string OnlyFirst = "Each station that heard it did so in its first season, and not since.";
     private const string OnlyLast = "Each station that heard it did so only in its last season.";
 

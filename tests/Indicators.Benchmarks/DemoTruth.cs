@@ -15,7 +15,7 @@ public static class DemoTruth
             long start = Stopwatch.GetTimestamp();
             var rows = CoverageStudy.Run(area, programmes, resamples, Environment.ProcessorCount);
             to.WriteLine(Line($"Area {area}, {programmes} programmes, {resamples} resamples, {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s\n"));
-            to.WriteLine("| species | true % a season | mean estimate | programmes with an interval | held the slope of those seasons | held the slope beneath | a word said | word wrong |");
+            to.WriteLine("| species | true % a season | mean estimate | programmes with an interval | observed interval held the slope of those seasons | underlying interval held the slope beneath | a word said | word wrong |");
             to.WriteLine("|---|--:|--:|--:|--:|--:|--:|--:|");
             foreach (var row in rows)
             {

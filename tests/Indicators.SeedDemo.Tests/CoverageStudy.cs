@@ -11,10 +11,10 @@ namespace Indicators.SeedDemo.Tests;
 /// <param name="Estimated">In how many programmes a slope was estimated.</param>
 /// <param name="MeanEstimate">The mean of those estimates.</param>
 /// <param name="Intervals">In how many there was an interval with two ends.</param>
-/// <param name="Held">How many of these hold the slope over just those seasons, their good and bad springs included.</param>
-/// <param name="HeldUnderlying">How many hold <paramref name="Truth"/>, for which this interval is not made.</param>
+/// <param name="Held">How many intervals of observed change hold the slope over just those seasons, their springs included.</param>
+/// <param name="HeldUnderlying">How many intervals of the underlying direction hold <paramref name="Truth"/>.</param>
 /// <param name="Words">In how many the pages said up, down or steady.</param>
-/// <param name="WrongWords">In how many that word was wrong of the slope over just those seasons.</param>
+/// <param name="WrongWords">In how many that word was wrong of <paramref name="Truth"/>.</param>
 public sealed record CoverageRow(
     DemoSpecies Species, double Truth, int Estimated, double MeanEstimate, int Intervals, int Held, int HeldUnderlying, int Words, int WrongWords);
 
@@ -66,13 +66,13 @@ public static class CoverageStudy
             estimated.Count,
             estimated.Count == 0 ? double.NaN : estimated.Average(outcome => outcome.Trend!.PercentPerSeason!.Value),
             withInterval.Count,
-            withInterval.Count(outcome => Holds(outcome.Trend!, outcome.Truth)),
-            withInterval.Count(outcome => Holds(outcome.Trend!, underlying)),
+            withInterval.Count(outcome => Holds(outcome.Trend!.Lower, outcome.Truth, outcome.Trend.Upper)),
+            withInterval.Count(outcome => Holds(outcome.Trend!.LowerUnderlying, underlying, outcome.Trend.UpperUnderlying)),
             withInterval.Count(outcome => outcome.Trend!.Direction != Direction.Unclear),
-            withInterval.Count(outcome => IsWrong(outcome.Trend!.Direction, outcome.Truth)));
+            withInterval.Count(outcome => IsWrong(outcome.Trend!.Direction, underlying)));
     }
 
-    private static bool Holds(Trend trend, double percent) => trend.Lower <= percent && percent <= trend.Upper;
+    private static bool Holds(double? lower, double percent, double? upper) => lower <= percent && percent <= upper;
 
     private static bool IsWrong(Direction said, double percent) => said switch
     {

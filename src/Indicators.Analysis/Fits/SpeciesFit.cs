@@ -10,6 +10,12 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class SpeciesFit
 {
+    /// <summary>
+    /// How many resamples at most estimate the covariance of season residuals for the slopes of past seasons, which only the
+    /// direction part of past scores uses: 500 give a variance to within 6 %. The whole series uses them all.
+    /// </summary>
+    private const int ResidualResamples = 500;
+
     private TrendExpansion?[] _expansions = [];
 
     private SpeciesFit(SpeciesSeries series) => Series = series;
@@ -40,7 +46,10 @@ internal sealed class SpeciesFit
     /// <summary>The sample's season residuals over the first p seasons, at [p]; null where <see cref="SlopeDraws"/> is.</summary>
     public SeasonResiduals?[] Residuals { get; private init; } = [null];
 
-    /// <summary>The season residuals of each resample over the first p seasons, at [p][season × resamples + resample].</summary>
+    /// <summary>
+    /// The season residuals of the resamples over the first p seasons, at [p][season × count + resample]; the count is that
+    /// of all resamples for the whole series and may be smaller for fewer seasons.
+    /// </summary>
     public double[]?[] ResidualDraws { get; private init; } = [null];
 
     /// <summary><see cref="LogIndex"/> of each resample, resample after resample; NaN throughout when its baseline was lost.</summary>
@@ -70,7 +79,7 @@ internal sealed class SpeciesFit
                 draws[p] = new double[resamples];
                 expansions[p] = new TrendExpansion(panel, p, slopes[p].Value);
                 residuals[p] = SeasonResiduals.Of(panel, p, slopes[p].Value);
-                residualDraws[p] = new double[p * resamples];
+                residualDraws[p] = new double[p * (p == seasons ? resamples : Math.Min(resamples, ResidualResamples))];
             }
         }
         var annual = PeriodFit.Of(panel, series.Baseline);
@@ -102,8 +111,10 @@ internal sealed class SpeciesFit
             if (SlopeDraws[p] is not { } slopes)
                 continue;
             slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!).Value;
-            SeasonResiduals.OfResample(
-                sample, p, slopes[resample], workspace.Scratch, ResidualDraws[p].AsSpan(resample), slopes.Length);
+            double[] residuals = ResidualDraws[p]!;
+            int count = residuals.Length / p;
+            if (resample < count)
+                SeasonResiduals.OfResample(sample, p, slopes[resample], workspace.Scratch, residuals.AsSpan(resample), count);
         }
         if (!HasBaseline)
             return;

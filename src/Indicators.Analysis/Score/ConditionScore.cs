@@ -38,17 +38,16 @@ internal sealed class ConditionScore
     }
 
     /// <summary>One condition a season with surveys, in order, each with what moved since the one before.</summary>
-    public IReadOnlyList<Condition> Seasons(WatershedCode area)
+    /// <param name="area">The area the conditions are told of.</param>
+    /// <param name="parallel">How many threads may work.</param>
+    public IReadOnlyList<Condition> Seasons(WatershedCode area, ParallelOptions parallel)
     {
-        var conditions = new List<Condition>(_listening.Seasons.Length);
-        IReadOnlyList<ConditionLine> before = [];
-        for (int i = 0; i < _listening.Seasons.Length; i++)
+        var conditions = new Condition[_listening.Seasons.Length];
+        Parallel.For(0, conditions.Length, parallel, i => conditions[i] = Season(area, i));
+        return [.. conditions.Select((condition, i) => condition with
         {
-            var condition = Season(area, i);
-            conditions.Add(condition with { Lines = ScoreLines.WithChanges(condition.Lines, before) });
-            before = condition.Lines;
-        }
-        return conditions;
+            Lines = ScoreLines.WithChanges(condition.Lines, i == 0 ? [] : conditions[i - 1].Lines),
+        })];
     }
 
     private Condition Season(WatershedCode area, int at)

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Indicators.Statistics.Panels;
@@ -92,42 +93,54 @@ public sealed class SeasonResiduals
             return;
         }
         var panel = sample.Panel;
-        int width = (periods + PanelCounts.Lanes - 1) / PanelCounts.Lanes * PanelCounts.Lanes, row = panel.Stride;
+        int width = (periods + PanelCounts.Lanes - 1) / PanelCounts.Lanes * PanelCounts.Lanes;
+        nuint units = (nuint)panel.UnitStride;
         double middle = (panel.Times[0] + panel.Times[periods - 1]) / 2;
-        Array.Clear(scratch);
         for (int t = 0; t < periods; t++)
             scratch[t] = slope * (panel.Times[t] - middle);
         ref double power = ref MemoryMarshal.GetArrayDataReference(scratch);
-        ref double mu = ref scratch[row];
-        ref double exposures = ref MemoryMarshal.GetArrayDataReference(panel.Exposures);
         for (int t = 0; t < width; t += PanelCounts.Lanes)
             Vector256.Exp(Vector256.LoadUnsafe(ref power, (nuint)t)).StoreUnsafe(ref power, (nuint)t);
-        // Seasons past the last one used weigh nothing.
-        for (int t = periods; t < width; t++)
-            scratch[t] = 0;
-        foreach (int s in sample.Active)
+
+        // Units run through the vectors, eight at a time as in the trend fit; each period keeps its own vector of sums.
+        ref double sums = ref scratch[panel.Stride];
+        scratch.AsSpan(panel.Stride).Clear();
+        ref double exposures = ref MemoryMarshal.GetArrayDataReference(panel.ExposuresByPeriod);
+        ref double totals = ref panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride];
+        ref double multipliers = ref MemoryMarshal.GetArrayDataReference(sample.Multipliers);
+        var tiny = Vector256.Create(1e-300);
+        for (nuint s = 0; s < units; s += 2 * PanelCounts.Lanes)
         {
-            nuint at = (nuint)(s * row);
-            Vector256<double> sums = default;
-            for (int t = 0; t < width; t += PanelCounts.Lanes)
-                sums = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, at + (nuint)t), Vector256.LoadUnsafe(ref power, (nuint)t), sums);
-            double sum = Vector256.Sum(sums);
-            if (sum == 0)
-                continue;
-            var share = Vector256.Create(sample.Multipliers[s] * panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride + s] / sum);
-            for (int t = 0; t < width; t += PanelCounts.Lanes)
-                Vector256.FusedMultiplyAdd(share, Vector256.LoadUnsafe(ref exposures, at + (nuint)t), Vector256.LoadUnsafe(ref mu, (nuint)t))
-                    .StoreUnsafe(ref mu, (nuint)t);
+            Vector256<double> one = default, two = default;
+            nuint at = s;
+            for (nuint t = 0; t < (nuint)periods; t++, at += units)
+            {
+                var e = Vector256.Create(Unsafe.Add(ref power, t));
+                one = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, at), e, one);
+                two = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, at + PanelCounts.Lanes), e, two);
+            }
+            // Units without exposure here have nothing to share: the floor makes 0/0 a 0.
+            one = Vector256.LoadUnsafe(ref multipliers, s) * Vector256.LoadUnsafe(ref totals, s) / Vector256.Max(one, tiny);
+            two = Vector256.LoadUnsafe(ref multipliers, s + PanelCounts.Lanes) * Vector256.LoadUnsafe(ref totals, s + PanelCounts.Lanes)
+                / Vector256.Max(two, tiny);
+            at = s;
+            for (nuint t = 0; t < (nuint)periods; t++, at += units)
+            {
+                var sum = Vector256.LoadUnsafe(ref sums, t * PanelCounts.Lanes);
+                sum = Vector256.FusedMultiplyAdd(one, Vector256.LoadUnsafe(ref exposures, at), sum);
+                Vector256.FusedMultiplyAdd(two, Vector256.LoadUnsafe(ref exposures, at + PanelCounts.Lanes), sum)
+                    .StoreUnsafe(ref sums, t * PanelCounts.Lanes);
+            }
         }
         for (int t = 0; t < periods; t++)
         {
-            double expected = scratch[row + t] * scratch[t];
+            double expected = Vector256.Sum(Vector256.LoadUnsafe(ref sums, (nuint)(t * PanelCounts.Lanes))) * scratch[t];
             residuals[t * stride] = expected > 0 ? sample.PeriodCounts[t] / expected - 1 : 0;
         }
     }
 
     /// <summary>How much room <see cref="OfResample"/> needs for resamples of a panel.</summary>
-    public static int ScratchLength(PanelCounts panel) => 2 * panel.Stride;
+    public static int ScratchLength(PanelCounts panel) => panel.Stride + PanelCounts.Lanes * panel.Periods;
 
     /// <summary>p and d of one unit over the first periods; returns its count over them.</summary>
     private static double Shares(PanelCounts panel, int unit, int periods, double slope, double[] p, double[] d)

@@ -9,11 +9,22 @@ namespace Indicators.Statistics.Shocks;
 /// <param name="Slope">β̂, finite.</param>
 /// <param name="SlopeDraws">β*_b, one a resample; NaN where lost, may be infinite.</param>
 /// <param name="Residuals">The sample's residuals and leverage over the series' periods.</param>
-/// <param name="ResidualDraws">r*_tb, period after period, one value a resample; NaN where the slope was lost or infinite.</param>
+/// <param name="ResidualDraws">
+/// r*_tb, period after period, one value a resample; NaN where the slope was lost or infinite. Fewer resamples than slope
+/// draws will do: the first ones.
+/// </param>
 /// <param name="Periods">Where each of the series' periods stands on the axis common to all series, ascending.</param>
 /// <param name="Clusters">K, at least 2.</param>
 public sealed record ShockSeries(
-    double Slope, double[] SlopeDraws, SeasonResiduals Residuals, double[] ResidualDraws, int[] Periods, int Clusters);
+    double Slope, double[] SlopeDraws, SeasonResiduals Residuals, double[] ResidualDraws, int[] Periods, int Clusters)
+{
+    /// <summary>One period's residual draws.</summary>
+    internal ReadOnlySpan<double> ResidualsOf(int period)
+    {
+        int count = ResidualDraws.Length / Periods.Length;
+        return ResidualDraws.AsSpan(period * count, count);
+    }
+}
 
 /// <summary>
 /// Which way several series go beneath shocks that all their units share in a season, jointly.
@@ -83,8 +94,7 @@ public sealed class UnderlyingSlopes
                         u++;
                     if (u == other.Periods.Length || other.Periods[u] != one.Periods[t])
                         continue;
-                    double drawn = Covaried(
-                        one.ResidualDraws.AsSpan(t * _resamples, _resamples), other.ResidualDraws.AsSpan(u * _resamples, _resamples));
+                    double drawn = Covaried(one.ResidualsOf(t), other.ResidualsOf(u));
                     sum += one.Residuals.Residuals[t] * other.Residuals.Residuals[u] - omega * drawn;
                 }
                 c[k, l] = c[l, k] = sum / (one.Residuals.ResponseNorm * other.Residuals.ResponseNorm);
@@ -96,6 +106,9 @@ public sealed class UnderlyingSlopes
     /// <summary>The covariance of two columns of draws over the resamples that both have.</summary>
     private static double Covaried(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
     {
+        int shared = Math.Min(x.Length, y.Length);
+        x = x[..shared];
+        y = y[..shared];
         ref double px = ref MemoryMarshal.GetReference(x), py = ref MemoryMarshal.GetReference(y);
         Vector256<double> sumX = default, sumY = default, sumXY = default, count = default;
         int b = 0;
