@@ -61,7 +61,8 @@ maximise <- function(q, starts = 2) {
     if (is.null(best) || fit$value < best$value) best <- fit
   }
   theta <- best$par
-  for (step in 1:5) theta <- theta - solve(numDeriv::hessian(exact, theta, method = "complex"), numDeriv::grad(exact, theta, method = "complex"))
+  hessian <- numDeriv::hessian(exact, theta, method = "complex")
+  for (step in 1:5) theta <- theta - solve(hessian, numDeriv::grad(exact, theta, method = "complex"))
   list(theta = theta, covariance = solve(numDeriv::hessian(exact, theta, method = "complex")), value = -exact(theta))
 }
 

@@ -59,9 +59,9 @@ public class OccupancyReferenceTests
             var (histories, groups) = OccupancyTables.Case(folder, row["case"]);
             var fit = OccupancyTables.Fit(histories, groups);
             var interval = ProfileInterval.Of(histories, fit, (int)row.Number("place"))!.Value;
-            // R's inner search stops on the value, so its ends are good to six digits or so.
-            Near.Relative(row.Number("lower"), interval.Lower, 1e-6, row);
-            Near.Relative(row.Number("upper"), interval.Upper, 1e-6, row);
+            // R's inner search and root each stop at nine digits or so.
+            Near.Relative(row.Number("lower"), interval.Lower, 1e-8, row);
+            Near.Relative(row.Number("upper"), interval.Upper, 1e-8, row);
         }
     }
 
