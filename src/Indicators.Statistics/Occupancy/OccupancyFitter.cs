@@ -21,6 +21,9 @@ internal static class OccupancyFitter
     /// </summary>
     private const double SmallestShare = 1e-8;
 
+    /// <summary>The same where a search has not settled.</summary>
+    private const double RidgeShare = 1e-3;
+
     /// <summary>Initial occupancy, detection (0: from the data), colonisation and extinction to start from. Ours, spread over what is plausible.</summary>
     private static readonly (double Psi, double P, double Colonise, double Vanish)[] Beginnings =
         [(0, 0, 0.15, 0.15), (0.5, 0.3, 0.2, 0.2), (0.85, 0.15, 0.05, 0.05), (0.3, 0.7, 0.4, 0.4)];
@@ -53,7 +56,14 @@ internal static class OccupancyFitter
         if (best.RanAway)
             return Without(OccupancyStatus.Separated, layout, groups, best.Value, iterations, searches.Length, atMaximum);
         if (!converged)
-            return Without(OccupancyStatus.NotConverged, layout, groups, best.Value, iterations, searches.Length, atMaximum);
+        {
+            // A search that crawls along a ridge has no maximum worth the name: that is the data's doing, not the search's.
+            likelihood.Derivatives(best.Point);
+            var unsettled = new EstimateStatus[layout.Count];
+            MarkUndetermined(likelihood, FreePlaces(likelihood, best), unsettled, RidgeShare);
+            bool ridge = unsettled.Contains(EstimateStatus.NotEstimable);
+            return Without(ridge ? OccupancyStatus.NotIdentified : OccupancyStatus.NotConverged, layout, groups, best.Value, iterations, searches.Length, atMaximum);
+        }
         return Describe(likelihood, groups, best, iterations, searches.Length, atMaximum);
     }
 
@@ -151,7 +161,7 @@ internal static class OccupancyFitter
         var layout = likelihood.Layout;
         int count = layout.Count;
         likelihood.Derivatives(best.Point);
-        int[] free = [.. Enumerable.Range(0, count).Where(j => best.Holds[j] == Hold.Free && likelihood.Complete(j, j) > 1e-12)];
+        int[] free = FreePlaces(likelihood, best);
         var status = new EstimateStatus[count];
         for (int j = 0; j < count; j++)
         {
@@ -162,7 +172,7 @@ internal static class OccupancyFitter
                 _ => free.Contains(j) ? EstimateStatus.Interior : EstimateStatus.NotEstimable,
             };
         }
-        MarkUndetermined(likelihood, free, status);
+        MarkUndetermined(likelihood, free, status, SmallestShare);
         bool determined = status.All(s => s != EstimateStatus.NotEstimable);
         double[]? covariance = status.Any(s => s == EstimateStatus.Interior) ? Invert(likelihood, status) : null;
         var (mean, gradient) = MeanInitial(likelihood, best.Point);
@@ -176,8 +186,11 @@ internal static class OccupancyFitter
             covariance, mean, gradient, iterations, starts, atMaximum);
     }
 
+    private static int[] FreePlaces(OccupancyLikelihood likelihood, OccupancyMaximum best) =>
+        [.. Enumerable.Range(0, best.Point.Length).Where(j => best.Holds[j] == Hold.Free && likelihood.Complete(j, j) > 1e-12)];
+
     /// <summary>Marks every parameter that takes part in a direction of which the data observe next to nothing.</summary>
-    private static void MarkUndetermined(OccupancyLikelihood likelihood, int[] free, EstimateStatus[] status)
+    private static void MarkUndetermined(OccupancyLikelihood likelihood, int[] free, EstimateStatus[] status, double smallestShare)
     {
         if (free.Length == 0)
             return;
@@ -186,7 +199,7 @@ internal static class OccupancyFitter
         var parts = scaled.Evd(Symmetricity.Symmetric);
         for (int v = 0; v < free.Length; v++)
         {
-            if (parts.EigenValues[v].Real >= SmallestShare)
+            if (parts.EigenValues[v].Real >= smallestShare)
                 continue;
             for (int a = 0; a < free.Length; a++)
                 if (Math.Abs(parts.EigenVectors[a, v]) > 1e-3) status[free[a]] = EstimateStatus.NotEstimable;

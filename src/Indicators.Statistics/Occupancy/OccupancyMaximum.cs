@@ -49,6 +49,12 @@ internal sealed class OccupancyMaximum
     /// <summary>How much more likely, relative to its size, a value must be to count as more.</summary>
     private const double Flat = 1e-13;
 
+    /// <summary>
+    /// A step whose expected gain, relative to the value, is below this has reached rounding: it is a hundred-millionth of a
+    /// standard error, however long it is where the data say little.
+    /// </summary>
+    private const double Rounding = 1e-16;
+
     private readonly OccupancyLikelihood _likelihood;
     private readonly double[] _matrix, _scale, _step, _trial;
     private readonly bool[] _released;
@@ -76,7 +82,7 @@ internal sealed class OccupancyMaximum
     /// <summary>Whether the last climb was given up because an effect ran off to infinity.</summary>
     public bool RanAway { get; private set; }
 
-    /// <summary>Climbs until no free parameter moves by more than the tolerance; false when it does not settle.</summary>
+    /// <summary>Climbs until no free parameter moves by more than the tolerance, or the gain is rounding; false when it does not settle.</summary>
     public bool Climb(double tolerance)
     {
         Array.Clear(_released);
@@ -89,14 +95,19 @@ internal sealed class OccupancyMaximum
             double longest = Step(ref damping);
             if (double.IsNaN(longest))
                 return false;
+            double gain = 0;
             for (int j = 0; j < Point.Length; j++)
+            {
+                gain += _step[j] * _likelihood.Gradient[j];
                 Point[j] += _step[j];
+            }
+            bool settled = longest <= tolerance || (longest <= LongestStep && damping == 0 && gain <= Rounding * (1 + Math.Abs(Value)));
             HoldRunaways();
             Value = _likelihood.Derivatives(Point);
             RanAway = _likelihood.LargestWithEffects(Point) > Runaway;
             if (RanAway)
                 return false;
-            if (longest <= tolerance && !Release())
+            if (settled && !Release())
                 return true;
         }
         return false;
@@ -109,7 +120,8 @@ internal sealed class OccupancyMaximum
         {
             if (!Solve(damping))
             {
-                damping = Math.Max(10 * damping, 0.01);
+                // As little as makes it positive definite: along a ridge much damping means slow steps.
+                damping = Math.Max(10 * damping, 1e-6);
                 continue;
             }
             double longest = 0;
@@ -120,7 +132,7 @@ internal sealed class OccupancyMaximum
                 _trial[j] = Point[j] + (_step[j] *= factor);
             if (longest <= Near || _likelihood.Value(_trial) >= Value - Flat * Math.Abs(Value))
             {
-                damping = damping < 0.005 ? 0 : damping / 10;
+                damping = damping < 5e-6 ? 0 : damping / 10;
                 return longest;
             }
             damping = Math.Max(10 * damping, 0.01);
