@@ -1,0 +1,188 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
+namespace Indicators.Statistics.Occupancy;
+
+/// <content>Gradient and information.</content>
+public sealed partial class OccupancyLikelihood
+{
+    /// <summary>Works out the gradient and the information, and returns the log-likelihood.</summary>
+    /// <param name="parameters">One value a parameter, on the logit scale, in the order of <see cref="Layout"/>.</param>
+    public double Derivatives(ReadOnlySpan<double> parameters)
+    {
+        SetRates(parameters);
+        Array.Clear(_gradient);
+        Array.Clear(_complete);
+        Array.Clear(_missing);
+        Array.Clear(_silentWeight);
+        double value = KnownValue();
+        for (int i = 0; i < _data.Patterns; i++)
+        {
+            double weight = _data.PatternWeights[i];
+            int steps = _data.StepStart[i + 1] - _data.StepStart[i];
+            if (weight == 0 || steps == 0)
+                continue;
+            value += weight * Forward(i, parameters);
+            var (empty, occupied) = InitialOf(i, parameters);
+            Smooth(i, weight, steps);
+            AddInitial(i, weight, empty, occupied);
+            AddMissing(i, weight, steps, occupied);
+        }
+        AddDetection();
+        return double.IsNaN(value) ? double.NegativeInfinity : value;
+    }
+
+    /// <summary>Runs the chain backwards, and adds the transitions' expected scores and complete information.</summary>
+    private void Smooth(int pattern, double weight, int steps)
+    {
+        int first = _data.StepStart[pattern];
+        double after = _smoothed[steps - 1] = _filtered[steps - 1];
+        AddSilent(first + steps - 1, weight * after);
+        for (int t = steps - 2; t >= 0; t--)
+        {
+            double stayed = after * _fromOccupied[t], left = (1 - after) * _fromEmpty[t];
+            double came = after - stayed, now = stayed + left, empty = 1 - now;
+            int g = Layout.FirstColonisation + _groups.Colonisation[t], e = Layout.FirstExtinction + _groups.Extinction[t];
+            _gradient[g] += weight * (came - _colonise[t] * empty);
+            _gradient[e] += weight * (left - _vanish[t] * now);
+            _complete[g * _stride + g] += weight * empty * _colonise[t] * _stay[t];
+            _complete[e * _stride + e] += weight * now * _vanish[t] * _remain[t];
+            _smoothed[t] = after = now;
+            AddSilent(first + t, weight * now);
+        }
+    }
+
+    private void AddSilent(int step, double weight)
+    {
+        for (int v = _data.VisitStart[step]; v < _data.VisitStart[step + 1]; v++)
+            _silentWeight[_data.VisitRows[v]] += weight;
+    }
+
+    private void AddInitial(int pattern, double weight, double empty, double occupied)
+    {
+        int count = _data.SiteCovariates;
+        double score = weight * (_smoothed[0] - occupied), information = weight * occupied * empty;
+        _gradient[0] += score;
+        _complete[0] += information;
+        for (int k = 0; k < count; k++)
+        {
+            double x = _data.PatternCovariates[pattern * count + k];
+            _gradient[1 + k] += score * x;
+            _complete[1 + k] += information * x;
+            for (int l = k; l < count; l++)
+                _complete[(1 + k) * _stride + 1 + l] += information * x * _data.PatternCovariates[pattern * count + l];
+        }
+    }
+
+    /// <summary>Score and complete information of detection: every row is a logistic regression weighted by the chance of presence.</summary>
+    private void AddDetection()
+    {
+        int q = _data.VisitCovariates, effects = Layout.FirstDetectionEffect;
+        for (int r = 0; r < _data.RowSlots.Length; r++)
+        {
+            double total = _data.RowDetections[r] + _data.RowKnownMisses[r] + _silentWeight[r];
+            double score = _data.RowDetections[r] - total * _p[r], information = total * _p[r] * _q[r];
+            int slot = Layout.FirstDetection + _data.RowSlots[r];
+            _gradient[slot] += score;
+            _complete[slot * _stride + slot] += information;
+            for (int k = 0; k < q; k++)
+            {
+                double x = _data.RowCovariates[r * q + k];
+                _gradient[effects + k] += score * x;
+                _complete[slot * _stride + effects + k] += information * x;
+                for (int l = k; l < q; l++)
+                    _complete[(effects + k) * _stride + effects + l] += information * x * _data.RowCovariates[r * q + l];
+            }
+        }
+    }
+
+    /// <summary>
+    /// The variance of the complete score given the data. Past(z) is the expected score of all that lies before, given that
+    /// the state now is z; the chance of the state now given the next one is what <see cref="Forward"/> left behind.
+    /// </summary>
+    private void AddMissing(int pattern, double weight, int steps, double occupied)
+    {
+        int first = _data.StepStart[pattern], count = _data.SiteCovariates;
+        Array.Clear(_past0);
+        Array.Clear(_past1);
+        (_past0[0], _past1[0]) = (-occupied, 1 - occupied);
+        for (int k = 0; k < count; k++)
+        {
+            double x = _data.PatternCovariates[pattern * count + k];
+            (_past0[1 + k], _past1[1 + k]) = (-occupied * x, (1 - occupied) * x);
+        }
+        for (int t = 0; t < steps; t++)
+        {
+            AddSilentScore(first + t, _past1);
+            if (t == steps - 1)
+            {
+                Subtract(_past1, _past0, _difference);
+                AddOuter(weight * _smoothed[t] * (1 - _smoothed[t]));
+                break;
+            }
+            int g = Layout.FirstColonisation + _groups.Colonisation[t], e = Layout.FirstExtinction + _groups.Extinction[t];
+            Step(0, _fromEmpty[t], 1 - _smoothed[t + 1], _next0);
+            Step(1, _fromOccupied[t], _smoothed[t + 1], _next1);
+            (_past0, _past1, _next0, _next1) = (_next0, _next1, _past0, _past1);
+
+            void Step(int after, double chance, double afterChance, double[] next)
+            {
+                Subtract(_past1, _past0, _difference);
+                _difference[e] += 1 - after - _vanish[t];
+                _difference[g] -= after - _colonise[t];
+                AddOuter(weight * afterChance * chance * (1 - chance));
+                Mix(_past0, chance, _difference, next);
+                next[g] += after - _colonise[t];
+            }
+        }
+    }
+
+    /// <summary>Adds the score of silent visits to an occupied site: −p for the intercept, −p x for the effects.</summary>
+    private void AddSilentScore(int step, double[] score)
+    {
+        int q = _data.VisitCovariates;
+        for (int v = _data.VisitStart[step]; v < _data.VisitStart[step + 1]; v++)
+        {
+            int r = _data.VisitRows[v];
+            double p = _p[r];
+            score[Layout.FirstDetection + _data.RowSlots[r]] -= p;
+            for (int k = 0; k < q; k++)
+                score[Layout.FirstDetectionEffect + k] -= p * _data.RowCovariates[r * q + k];
+        }
+    }
+
+    private static void Subtract(double[] a, double[] b, double[] result)
+    {
+        for (int i = 0; i < result.Length; i += 4)
+            (Vector256.LoadUnsafe(ref a[0], (nuint)i) - Vector256.LoadUnsafe(ref b[0], (nuint)i)).StoreUnsafe(ref result[0], (nuint)i);
+    }
+
+    private static void Mix(double[] start, double factor, double[] difference, double[] result)
+    {
+        var f = Vector256.Create(factor);
+        for (int i = 0; i < result.Length; i += 4)
+            Vector256.FusedMultiplyAdd(f, Vector256.LoadUnsafe(ref difference[0], (nuint)i), Vector256.LoadUnsafe(ref start[0], (nuint)i))
+                .StoreUnsafe(ref result[0], (nuint)i);
+    }
+
+    /// <summary>Adds weight × d dᵀ to the upper triangle, whole vectors from a multiple of four on.</summary>
+    private void AddOuter(double weight)
+    {
+        if (weight <= 0)
+            return;
+        ref double d = ref MemoryMarshal.GetArrayDataReference(_difference);
+        ref double m = ref MemoryMarshal.GetArrayDataReference(_missing);
+        for (int i = 0; i < _gradient.Length; i++)
+        {
+            double factor = weight * _difference[i];
+            if (factor == 0)
+                continue;
+            var f = Vector256.Create(factor);
+            for (int j = i & ~3; j < _stride; j += 4)
+            {
+                nuint place = (nuint)(i * _stride + j);
+                Vector256.FusedMultiplyAdd(f, Vector256.LoadUnsafe(ref d, (nuint)j), Vector256.LoadUnsafe(ref m, place)).StoreUnsafe(ref m, place);
+            }
+        }
+    }
+}
