@@ -9,6 +9,7 @@ public class ReferenceFilesTests
     private static readonly string[] ReadByName =
     [
         "pooling/bcg.csv", "pooling/shared.csv", "pooling/expected.csv",
+        "smooth/counts.csv", "smooth/expected.csv",
         "bootstrap/data.csv", "bootstrap/exact.csv", "bootstrap/law.csv",
         "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/intervals.csv",
         "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",
