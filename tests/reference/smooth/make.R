@@ -61,7 +61,6 @@ course <- function(name, cells) {
       s <- splinefun(times, f, method = "natural")
       for (i in 1:k) { put(name, model, lambda, times[i], "first_derivative", s(times[i], deriv = 1)); put(name, model, lambda, times[i], "second_derivative", s(times[i], deriv = 2)) }
       fine <- seq(times[1], times[k], length.out = 1e5 + 1)
-      near <- range(fine[order(s(fine, deriv = 1))[1:3]])
       put(name, model, lambda, "", "fall_time", fine[which.min(s(fine, deriv = 1))]); put(name, model, lambda, "", "fall", min(s(fine, deriv = 1)))
       put(name, model, lambda, "", "rise_time", fine[which.max(s(fine, deriv = 1))]); put(name, model, lambda, "", "rise", max(s(fine, deriv = 1)))
     }
