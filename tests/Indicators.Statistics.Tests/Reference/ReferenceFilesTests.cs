@@ -8,6 +8,9 @@ public class ReferenceFilesTests
     /// <summary>Tables read by name; cells and fits are found by looking (<see cref="FitReferenceTests.Cells"/>).</summary>
     private static readonly string[] ReadByName =
     [
+        "pooling/bcg.csv", "pooling/shared.csv", "pooling/expected.csv",
+        "smooth/counts.csv", "smooth/expected.csv",
+        "adjusted/grouseticks.csv", "adjusted/visits.csv", "adjusted/multiplicities.csv", "adjusted/expected.csv",
         "bootstrap/data.csv", "bootstrap/exact.csv", "bootstrap/law.csv",
         "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/intervals.csv",
         "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",

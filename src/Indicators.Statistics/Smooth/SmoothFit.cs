@@ -1,0 +1,308 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Panels;
+
+namespace Indicators.Statistics.Smooth;
+
+/// <summary>
+/// The smooth course log E[y_st] = log n_st + α_s + f(t), f a natural cubic spline, unit effects profiled out.
+/// </summary>
+/// <remarks>
+/// Objective: Σ_s m_s Σ_t y_st log p_st − λ/2 ∫f″², with p_st = n_st e^{f(t)} / Σ_u n_su e^{f(u)}: the conditional Poisson likelihood
+/// with a roughness penalty. Since the penalty leaves straight lines alone, the maximum exists exactly where the log-linear
+/// trend's does; silent periods need no special care. f is known up to a constant and is given with Σ_t f(t) = 0 over the knots.
+/// Newton's method in the coordinates of <see cref="SmoothPenalty"/>; a step that would change some ratio of two periods by
+/// r on the log scale is shortened by log(1 + r)/r when r is above ½, which can never overshoot a sum of log-sums of exponentials.
+/// Close to the maximum the factor is kept. One object a thread; nothing is allocated between fits.
+/// </remarks>
+public sealed class SmoothFit
+{
+    private const int MaximumIterations = 200;
+
+    /// <summary>Longer steps than this, on the log scale, are shortened.</summary>
+    private const double LongestFreeStep = 0.5;
+
+    /// <summary>Below this step the last factor is good enough for the next one.</summary>
+    private const double KeepFactorBelow = 0.05;
+
+    private readonly PanelCounts _panel;
+    private readonly int _periods, _stride;
+    private readonly double[] _f, _e, _mu, _b, _step, _move, _cross, _half, _factor, _block;
+    private readonly TrendFit _trend;
+
+    /// <summary>A workspace for one panel of at least three periods.</summary>
+    public SmoothFit(PanelCounts panel)
+    {
+        if (panel.Periods < 3)
+            throw new ArgumentException("Three periods at least.", nameof(panel));
+        (_panel, _periods, _stride) = (panel, panel.Periods, panel.Stride);
+        (_f, _e, _mu) = (new double[_stride], new double[_stride], new double[_stride]);
+        (_b, _step, _move) = (new double[_stride], new double[_stride], new double[_stride]);
+        (_cross, _half, _factor) = (new double[_stride * _stride], new double[_stride * _stride], new double[_stride * _stride]);
+        _block = new double[CrossProducts.Block * _stride];
+        _trend = new TrendFit(_periods);
+    }
+
+    /// <summary>f(t) at every period of the last fit, natural log scale, adding up to 0.</summary>
+    public ReadOnlySpan<double> Effects => _f.AsSpan(0, _periods);
+
+    /// <summary>Newton steps of the last fit.</summary>
+    public int Iterations { get; private set; }
+
+    /// <summary>
+    /// A smoothing parameter for a panel. The same object serves every resample.
+    /// </summary>
+    /// <param name="spline">The splines over the panel's times.</param>
+    /// <param name="sample">The sample itself, which sets the scale of the coordinates.</param>
+    /// <param name="lambda">λ, greater than 0 and finite.</param>
+    public static SmoothPenalty PenaltyFor(NaturalSpline spline, Resample sample, double lambda)
+    {
+        if (!(lambda > 0 && double.IsFinite(lambda)))
+            throw new ArgumentOutOfRangeException(nameof(lambda), "The smoothing parameter is positive and finite.");
+        return new SmoothPenalty(spline, lambda, InformationScale(sample));
+    }
+
+    /// <summary>Fits one resample at a fixed smoothing parameter.</summary>
+    /// <param name="sample">The resample of the panel this workspace was made for.</param>
+    /// <param name="penalty">The smoothing parameter.</param>
+    /// <param name="start">f to start from, such as the sample's own; empty for the straight line of the trend.</param>
+    /// <param name="tolerance">The largest last step of f on the log scale.</param>
+    /// <returns>
+    /// Finite when there is a fit; otherwise why not, as the trend says it. Then <see cref="Effects"/> means nothing.
+    /// </returns>
+    public SlopeStatus Fit(Resample sample, SmoothPenalty penalty, ReadOnlySpan<double> start, double tolerance = 1e-5)
+    {
+        Iterations = 0;
+        var slope = _trend.Fit(sample, _periods, 0, 0.1);
+        if (slope.Status != SlopeStatus.Finite)
+            return slope.Status;
+        Begin(penalty, start, slope.Value);
+
+        bool haveFactor = false;
+        for (int i = 1; i <= MaximumIterations; i++)
+        {
+            Iterations = i;
+            Evaluate(sample, withCross: !haveFactor);
+            if (!haveFactor && !Factor(penalty))
+                return SlopeStatus.NotConverged;
+            haveFactor = true;
+            double longest = Step(sample, penalty);
+            if (!double.IsFinite(longest))
+                return SlopeStatus.NotConverged;
+            double share = longest <= LongestFreeStep ? 1 : Math.Log(1 + longest) / longest;
+            Apply(share);
+            if (longest <= tolerance)
+                return SlopeStatus.Finite;
+            haveFactor = longest <= KeepFactorBelow;
+        }
+        return SlopeStatus.NotConverged;
+    }
+
+    /// <summary>What the last fit's curvature says: effective degrees of freedom, and what REML and GCV need.</summary>
+    internal SmoothDiagnostics Diagnose(Resample sample, SmoothPenalty penalty)
+    {
+        Evaluate(sample, withCross: true);
+        if (!Factor(penalty))
+            return new SmoothDiagnostics(double.NaN, double.NaN, double.NaN, double.NaN, 0);
+        int m = _periods - 1;
+        double logDeterminant = 0, freedom = 1, roughness = 0, logPenalty = 0;
+        for (int j = 0; j < m; j++)
+        {
+            logDeterminant -= Math.Log(_factor[j * _stride + j]) + 2 * Math.Log(penalty.Scale[j]);
+            roughness += penalty.Diagonal[j] * _b[j] * _b[j];
+            if (j == 0)
+                continue;
+            logPenalty += Math.Log(penalty.Lambda * penalty.Spline.Bending[j]);
+            Array.Clear(_step);
+            _step[j] = 1;
+            SymmetricSolve.Solve(_factor, _stride, m, _step);
+            freedom += 1 - penalty.Diagonal[j] * _step[j];
+        }
+        double likelihood = 0, deviance = 0;
+        int cells = 0;
+        foreach (int s in sample.Active)
+        {
+            double total = _panel.RunningCountsByPeriod[(_periods - 1) * _panel.UnitStride + s], denominator = 0, unit = 0, saturated = 0;
+            for (int t = 0; t < _periods; t++)
+                denominator += _panel.Exposure(s, t) * _e[t];
+            for (int t = 0; t < _periods; t++)
+            {
+                double y = _panel.Count(s, t), n = _panel.Exposure(s, t);
+                if (n > 0) cells++;
+                if (y <= 0) continue;
+                unit += y * Math.Log(n * _e[t] / denominator);
+                saturated += y * Math.Log(y / total);
+            }
+            likelihood += sample.Multipliers[s] * unit;
+            deviance += 2 * sample.Multipliers[s] * (saturated - unit);
+        }
+        double residualDegrees = cells - sample.ActiveCount - freedom;
+        return new SmoothDiagnostics(
+            freedom,
+            likelihood - roughness / 2,
+            (logPenalty - logDeterminant) / 2,
+            residualDegrees > 0 ? cells * deviance / (residualDegrees * residualDegrees) : double.NaN,
+            residualDegrees);
+    }
+
+    private void Begin(SmoothPenalty penalty, ReadOnlySpan<double> start, double slope)
+    {
+        int m = _periods - 1;
+        double[] axes = penalty.Spline.Axes, times = _panel.Times;
+        Array.Clear(_b);
+        for (int i = 0; i < _periods; i++)
+        {
+            double value = start.IsEmpty ? slope * (times[i] - times[0]) : start[i];
+            for (int j = 0; j < (start.IsEmpty ? 1 : m); j++)
+                _b[j] += axes[i * m + j] * value;
+        }
+        for (int j = 0; j < m; j++)
+            _b[j] /= penalty.Scale[j];
+        Array.Clear(_f);
+        Multiply(penalty, _b, _f);
+    }
+
+    /// <summary>Expected counts μ, and with them Σ_s (m_s Y_s / D_s²) n_s n_sᵀ when a Hessian is wanted.</summary>
+    private void Evaluate(Resample sample, bool withCross)
+    {
+        if (withCross)
+            Array.Clear(_cross);
+        int stride = _stride, width = (_periods + 3) / 4 * 4, filled = 0;
+        ref double f = ref MemoryMarshal.GetArrayDataReference(_f);
+        ref double e = ref MemoryMarshal.GetArrayDataReference(_e);
+        ref double mu = ref MemoryMarshal.GetArrayDataReference(_mu);
+        ref double block = ref MemoryMarshal.GetArrayDataReference(_block);
+        ref double exposures = ref MemoryMarshal.GetArrayDataReference(_panel.Exposures);
+        for (int t = 0; t < width; t += 4)
+            Vector256.Exp(Vector256.LoadUnsafe(ref f, (nuint)t)).StoreUnsafe(ref e, (nuint)t);
+        Array.Clear(_mu);
+        foreach (int s in sample.Active)
+        {
+            double total = _panel.RunningCountsByPeriod[(_periods - 1) * _panel.UnitStride + s];
+            nuint row = (nuint)(s * stride);
+            Vector256<double> sum = default;
+            for (int t = 0; t < width; t += 4)
+                sum = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref e, (nuint)t), sum);
+            double d = Vector256.Sum(sum), v = sample.Multipliers[s] * total / d;
+            var share = Vector256.Create(v);
+            for (int t = 0; t < width; t += 4)
+                Vector256.FusedMultiplyAdd(share, Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref mu, (nuint)t))
+                    .StoreUnsafe(ref mu, (nuint)t);
+            if (!withCross)
+                continue;
+            var root = Vector256.Create(Math.Sqrt(v / d));
+            nuint place = (nuint)(filled * stride);
+            for (int t = 0; t < width; t += 4)
+                (root * Vector256.LoadUnsafe(ref exposures, row + (nuint)t)).StoreUnsafe(ref block, place + (nuint)t);
+            if (++filled == CrossProducts.Block)
+            {
+                CrossProducts.Add(_block, filled, stride, _periods, _cross);
+                filled = 0;
+            }
+        }
+        if (filled > 0)
+            CrossProducts.Add(_block, filled, stride, _periods, _cross);
+        for (int t = 0; t < _periods; t++)
+            _mu[t] *= _e[t];
+    }
+
+    /// <summary>Bᵀ(diag μ − E C E)B + penalty, factored as LDLᵀ.</summary>
+    private bool Factor(SmoothPenalty penalty)
+    {
+        int n = _periods, m = n - 1, stride = _stride, width = (m + 3) / 4 * 4;
+        ref double basis = ref MemoryMarshal.GetArrayDataReference(penalty.Basis);
+        ref double half = ref MemoryMarshal.GetArrayDataReference(_half);
+        ref double factor = ref MemoryMarshal.GetArrayDataReference(_factor);
+        Array.Clear(_half);
+        Array.Clear(_factor);
+        for (int t = 0; t < n; t++)
+        {
+            for (int u = 0; u < n; u++)
+            {
+                double h = -_e[t] * _e[u] * (u < t ? _cross[u * stride + t] : _cross[t * stride + u]) + (t == u ? _mu[t] : 0);
+                AddScaledRow(h, ref basis, u, ref half, t, stride, 0, width);
+            }
+        }
+        for (int t = 0; t < n; t++)
+            for (int j = 0; j < m; j++)
+                AddScaledRow(penalty.Basis[t * stride + j], ref half, t, ref factor, j, stride, j & ~3, width);
+        for (int j = 0; j < m; j++)
+            _factor[j * stride + j] += penalty.Diagonal[j];
+        return SymmetricSolve.Factor(_factor, stride, m);
+    }
+
+    private static void AddScaledRow(double scale, ref double from, int fromRow, ref double to, int toRow, int stride, int first, int width)
+    {
+        var by = Vector256.Create(scale);
+        for (int c = first; c < width; c += 4)
+        {
+            nuint target = (nuint)(toRow * stride + c);
+            Vector256.FusedMultiplyAdd(by, Vector256.LoadUnsafe(ref from, (nuint)(fromRow * stride + c)), Vector256.LoadUnsafe(ref to, target))
+                .StoreUnsafe(ref to, target);
+        }
+    }
+
+    /// <summary>The Newton step in coordinates and in f; returns the largest change of any ratio of two periods, log scale.</summary>
+    private double Step(Resample sample, SmoothPenalty penalty)
+    {
+        int m = _periods - 1;
+        Array.Clear(_step);
+        ref double basis = ref MemoryMarshal.GetArrayDataReference(penalty.Basis);
+        ref double step = ref MemoryMarshal.GetArrayDataReference(_step);
+        int width = (m + 3) / 4 * 4;
+        for (int t = 0; t < _periods; t++)
+            AddScaledRow(sample.PeriodCounts[t] - _mu[t], ref basis, t, ref step, 0, _stride, 0, width);
+        for (int j = 0; j < m; j++)
+            _step[j] -= penalty.Diagonal[j] * _b[j];
+        SymmetricSolve.Solve(_factor, _stride, m, _step);
+        Multiply(penalty, _step, _move);
+        double low = double.PositiveInfinity, high = double.NegativeInfinity;
+        for (int t = 0; t < _periods; t++)
+        {
+            low = Math.Min(low, _move[t]);
+            high = Math.Max(high, _move[t]);
+        }
+        return high - low;
+    }
+
+    private void Apply(double share)
+    {
+        for (int j = 0; j < _periods - 1; j++)
+            _b[j] += share * _step[j];
+        for (int t = 0; t < _periods; t++)
+            _f[t] += share * _move[t];
+    }
+
+    private void Multiply(SmoothPenalty penalty, double[] b, double[] into)
+    {
+        ref double basis = ref MemoryMarshal.GetArrayDataReference(penalty.Basis);
+        ref double coordinates = ref MemoryMarshal.GetArrayDataReference(b);
+        int width = (_periods + 2) / 4 * 4;
+        for (int t = 0; t < _periods; t++)
+        {
+            Vector256<double> sum = default;
+            for (int c = 0; c < width; c += 4)
+                sum = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref basis, (nuint)(t * _stride + c)), Vector256.LoadUnsafe(ref coordinates, (nuint)c), sum);
+            into[t] = Vector256.Sum(sum);
+        }
+    }
+
+    /// <summary>The expected count of a period, on average: the order of the information in any direction.</summary>
+    private static double InformationScale(Resample sample)
+    {
+        double sum = 0;
+        for (int t = 0; t < sample.Panel.Periods; t++)
+            sum += sample.PeriodCounts[t];
+        return Math.Max(sum, 1e-6) / sample.Panel.Periods;
+    }
+}
+
+/// <summary>What choosing λ needs to know of one fit.</summary>
+/// <param name="Freedom">Effective degrees of freedom of f: 1 for a straight line, periods − 1 for the annual model.</param>
+/// <param name="PenalisedLikelihood">The penalised conditional log-likelihood, less what no λ changes.</param>
+/// <param name="LogDeterminants">½ log|λK|₊ − ½ log|H + λK| over all curves but the constant.</param>
+/// <param name="Gcv">Generalised cross-validation, n D/(n − units − edf)²; NaN when no degree of freedom is left.</param>
+/// <param name="ResidualDegrees">n − units − edf.</param>
+internal readonly record struct SmoothDiagnostics(
+    double Freedom, double PenalisedLikelihood, double LogDeterminants, double Gcv, double ResidualDegrees);
