@@ -110,8 +110,7 @@ internal sealed class ConditionScore
                 + _score.DirectionWeight * 100 * direction / directions.Length;
         }
         Array.Resize(ref draws, kept);
-        Array.Sort(draws);
-        var interval = BootstrapInterval.Percentile(draws, _trend.Confidence);
+        var interval = BootstrapInterval.PercentileInPlace(draws, _trend.Confidence);
         double score = lines.Score;
         return condition with
         {

@@ -32,13 +32,65 @@ public static class SampleQuantile
     /// <param name="probability">0 to 1.</param>
     public static double Type6(ReadOnlySpan<double> sorted, double probability)
     {
-        double position = probability * (sorted.Length + 1);
+        var (below, fraction) = Position(sorted.Length, probability);
+        return Between(sorted[below], sorted[Math.Min(below + 1, sorted.Length - 1)], fraction);
+    }
+
+    /// <summary>The same of values in any order, which are rearranged so that the neighbours stand in their places (Hoare 1961).</summary>
+    /// <param name="values">At least one value, none NaN; their order changes.</param>
+    /// <param name="probability">0 to 1.</param>
+    public static double Type6InPlace(Span<double> values, double probability)
+    {
+        var (below, fraction) = Position(values.Length, probability);
+        double low = Select(values, below);
+        if (fraction == 0)
+            return low;
+        // All that stand behind the selected one are at least as great: the least of them is its neighbour.
+        double high = values[below + 1];
+        foreach (double value in values[(below + 2)..])
+            high = Math.Min(high, value);
+        return Between(low, high, fraction);
+    }
+
+    /// <summary>The order statistic below the wanted position, from 0, and how far behind it the position lies.</summary>
+    private static (int Below, double Fraction) Position(int count, double probability)
+    {
+        double position = probability * (count + 1);
         int below = (int)Math.Floor(position);
-        if (below < 1) return sorted[0];
-        if (below >= sorted.Length) return sorted[^1];
-        double fraction = position - below, low = sorted[below - 1], high = sorted[below];
+        if (below < 1) return (0, 0);
+        return below >= count ? (count - 1, 0) : (below - 1, position - below);
+    }
+
+    private static double Between(double low, double high, double fraction)
+    {
         if (fraction == 0 || low == high) return low;
-        return double.IsInfinity(low) || double.IsInfinity(high) ? (double.IsInfinity(low) ? low : high) : low + fraction * (high - low);
+        if (double.IsInfinity(low)) return low;
+        return double.IsInfinity(high) ? high : low + fraction * (high - low);
+    }
+
+    /// <summary>Puts the value of one rank in its place, smaller ones before it and greater ones behind.</summary>
+    private static double Select(Span<double> values, int rank)
+    {
+        int left = 0, right = values.Length - 1;
+        while (left < right)
+        {
+            double pivot = values[(left + right) / 2];
+            int i = left, j = right;
+            while (i <= j)
+            {
+                while (values[i] < pivot) i++;
+                while (values[j] > pivot) j--;
+                if (i > j)
+                    break;
+                (values[i], values[j]) = (values[j], values[i]);
+                i++;
+                j--;
+            }
+            if (rank <= j) right = j;
+            else if (rank >= i) left = i;
+            else break;
+        }
+        return values[rank];
     }
 
     /// <summary>The inverse of the distribution function, for exact enumerations: the least value whose share reaches p.</summary>

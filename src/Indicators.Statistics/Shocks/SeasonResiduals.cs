@@ -37,9 +37,11 @@ public sealed class SeasonResiduals
     /// <param name="slope">Its finite slope over them.</param>
     public static SeasonResiduals Of(PanelCounts panel, int periods, double slope)
     {
-        double[] p = new double[periods], d = new double[periods];
+        int width = (periods + PanelCounts.Lanes - 1) / PanelCounts.Lanes * PanelCounts.Lanes;
+        double[] p = new double[width], d = new double[periods];
         double[] mu = new double[periods], pull = new double[periods], observed = new double[periods];
-        var share = new double[periods, periods];
+        // Σ_s μ_st p_su, row after row, each padded to whole vectors.
+        var share = new double[periods * width];
         double information = 0;
         for (int s = 0; s < panel.Units; s++)
         {
@@ -51,8 +53,10 @@ public sealed class SeasonResiduals
                 pull[t] += m * d[t];
                 information += m * d[t] * d[t];
                 observed[t] += panel.WeightOf(s) * panel.Count(s, t);
-                for (int u = 0; u < periods; u++)
-                    share[t, u] += m * p[u];
+                var times = Vector256.Create(m);
+                for (int u = 0; m > 0 && u < width; u += PanelCounts.Lanes)
+                    Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref p[0], (nuint)u), Vector256.LoadUnsafe(ref share[0], (nuint)(t * width + u)))
+                        .StoreUnsafe(ref share[0], (nuint)(t * width + u));
             }
         }
 
@@ -70,7 +74,7 @@ public sealed class SeasonResiduals
                 continue;
             for (int u = 0; u < periods; u++)
             {
-                double response = (t == u ? 1 : 0) - (share[t, u] + pull[t] * leverage[u]) / mu[t];
+                double response = (t == u ? 1 : 0) - (share[t * width + u] + pull[t] * leverage[u]) / mu[t];
                 squares += response * response;
             }
         }
