@@ -16,6 +16,15 @@ internal sealed class SpeciesFit
     /// </summary>
     private const int ResidualResamples = 500;
 
+    /// <summary>The error aimed at in a resample's slope, on the log scale over the whole span.</summary>
+    private const double WholeSeriesTolerance = 1e-6;
+
+    /// <summary>
+    /// The same for slopes of past seasons, which only the direction part of past scores uses: a hundredth of their spread,
+    /// or less.
+    /// </summary>
+    private const double PastSeasonTolerance = 2e-3;
+
     private TrendExpansion?[] _expansions = [];
 
     private SpeciesFit(SpeciesSeries series) => Series = series;
@@ -110,7 +119,7 @@ internal sealed class SpeciesFit
         {
             if (SlopeDraws[p] is not { } slopes)
                 continue;
-            slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!).Value;
+            slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!, p == seasons ? WholeSeriesTolerance : PastSeasonTolerance).Value;
             double[] residuals = ResidualDraws[p]!;
             int count = residuals.Length / p;
             if (resample < count)

@@ -11,7 +11,6 @@ namespace Indicators.Statistics.Fits;
 public sealed class TrendExpansion
 {
     private readonly double[] _score, _information, _third;
-    private readonly double _span;
 
     /// <summary>Expands at a finite slope over the panel's first periods.</summary>
     public TrendExpansion(PanelCounts panel, int periods, double slope)
@@ -19,7 +18,7 @@ public sealed class TrendExpansion
         (Periods, Slope) = (periods, slope);
         double[] score = new double[panel.UnitStride], information = new double[panel.UnitStride], third = new double[panel.UnitStride];
         double middle = (panel.Times[0] + panel.Times[periods - 1]) / 2;
-        _span = panel.Times[periods - 1] - panel.Times[0];
+        Span = panel.Times[periods - 1] - panel.Times[0];
         for (int s = 0; s < panel.Units; s++)
         {
             double s0 = 0, s1 = 0, s2 = 0, s3 = 0, total = 0, observed = 0;
@@ -42,14 +41,17 @@ public sealed class TrendExpansion
     /// <summary>How many periods, from the first.</summary>
     public int Periods { get; }
 
+    /// <summary>The time from the first to the last period.</summary>
+    internal double Span { get; }
+
     /// <summary>Where it is expanded.</summary>
     public double Slope { get; }
 
     /// <summary>
     /// The resample's first step from <see cref="Slope"/>, and |third / (2 information)| over the span: what a later
-    /// Newton step's square is multiplied by to give its error.
+    /// Newton step's square is multiplied by to give its error; and the information where it is expanded.
     /// </summary>
-    internal (double Step, double Skewness) Step(Resample sample)
+    internal (double Step, double Skewness, double Information) Step(Resample sample)
     {
         ref double multipliers = ref MemoryMarshal.GetArrayDataReference(sample.Multipliers);
         ref double score = ref MemoryMarshal.GetArrayDataReference(_score);
@@ -68,6 +70,6 @@ public sealed class TrendExpansion
         double discriminant = curvature * curvature + 2 * gradient * bend;
         double step = discriminant > 0 ? 2 * gradient / (curvature + Math.Sqrt(discriminant)) : gradient / curvature;
         // Twice the expansion's own skewness, for it may grow on the way to the maximum.
-        return (double.IsFinite(step) ? step : 0, Math.Abs(bend / curvature) / _span);
+        return (double.IsFinite(step) ? step : 0, Math.Abs(bend / curvature) / Span, curvature);
     }
 }

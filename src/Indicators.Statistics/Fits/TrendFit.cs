@@ -54,6 +54,9 @@ public sealed class TrendFit
     /// <summary>Steps longer than this over the whole span are too long for the expansion's curvature to tell their error.</summary>
     private const double WithinExpansion = 0.1;
 
+    /// <summary>A third of the 60 that holds for counts spread evenly over the span, for those that are not.</summary>
+    private const double ExpansionMargin = 20;
+
     private readonly double[] _e, _ed, _edd;
 
     /// <summary>A workspace for panels of at most so many periods.</summary>
@@ -72,7 +75,12 @@ public sealed class TrendFit
     /// <param name="tolerance">The error aimed at, on the log scale over the whole span; estimated from the expansion, so right to a factor of ten or so.</param>
     public Slope Refit(Resample sample, TrendExpansion expansion, double tolerance = 1e-6)
     {
-        var (step, skewness) = expansion.Step(sample);
+        var (step, skewness, information) = expansion.Step(sample);
+        double distance = Math.Abs(step) * expansion.Span;
+        // What the expansion leaves out is of fourth order: for counts spread evenly over the span, distance³ / 60 of it.
+        if (distance * distance * distance <= ExpansionMargin * tolerance
+            && Existence(sample, PeriodMask.First(expansion.Periods)) == SlopeStatus.Finite)
+            return new Slope(SlopeStatus.Finite, expansion.Slope + step, information, 0);
         return Fit(sample, expansion.Periods, expansion.Slope + step, tolerance, skewness);
     }
 
