@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Indicators.Statistics.Panels;
@@ -19,7 +18,6 @@ namespace Indicators.Statistics.Fits;
 public sealed class PeriodFit
 {
     private const int MaximumIterations = 200;
-    private const int Block = 32;
 
     /// <summary>Newton steps longer than this on the log scale are replaced by proportional fitting, which never overshoots.</summary>
     private const double LongestStep = 2;
@@ -42,7 +40,7 @@ public sealed class PeriodFit
         _step = new double[_stride];
         _cross = new double[_stride * _stride];
         _factor = new double[_stride * _stride];
-        _block = new double[Block * _stride];
+        _block = new double[CrossProducts.Block * _stride];
         _reach = new UInt128[panel.Periods];
     }
 
@@ -214,65 +212,16 @@ public sealed class PeriodFit
             nuint place = (nuint)(filled * stride);
             for (int t = 0; t < width; t += 4)
                 (root * Vector256.LoadUnsafe(ref exposures, row + (nuint)t)).StoreUnsafe(ref block, place + (nuint)t);
-            if (++filled == Block)
+            if (++filled == CrossProducts.Block)
             {
-                AddCrossProducts(filled, periods);
+                CrossProducts.Add(_block, filled, stride, periods, _cross);
                 filled = 0;
             }
         }
         if (filled > 0)
-            AddCrossProducts(filled, periods);
+            CrossProducts.Add(_block, filled, stride, periods, _cross);
         for (int t = 0; t < periods; t++)
             _mu[t] *= _e[t];
-    }
-
-    /// <summary>Adds QᵀQ of the block's rows to the upper triangle of the cross products, in tiles of 4 × 8 registers.</summary>
-    private void AddCrossProducts(int rows, int periods)
-    {
-        int stride = _stride;
-        ref double q = ref MemoryMarshal.GetArrayDataReference(_block);
-        ref double cross = ref MemoryMarshal.GetArrayDataReference(_cross);
-        for (int i = 0; i < periods; i += 4)
-        {
-            for (int j = i; j < periods; j += 8)
-            {
-                nuint a0 = (nuint)(i * stride + j), a1 = a0 + (nuint)stride, a2 = a1 + (nuint)stride, a3 = a2 + (nuint)stride;
-                var x0 = Vector256.LoadUnsafe(ref cross, a0);
-                var y0 = Vector256.LoadUnsafe(ref cross, a0 + 4);
-                var x1 = Vector256.LoadUnsafe(ref cross, a1);
-                var y1 = Vector256.LoadUnsafe(ref cross, a1 + 4);
-                var x2 = Vector256.LoadUnsafe(ref cross, a2);
-                var y2 = Vector256.LoadUnsafe(ref cross, a2 + 4);
-                var x3 = Vector256.LoadUnsafe(ref cross, a3);
-                var y3 = Vector256.LoadUnsafe(ref cross, a3 + 4);
-                nuint row = 0;
-                for (int s = 0; s < rows; s++, row += (nuint)stride)
-                {
-                    var u = Vector256.LoadUnsafe(ref q, row + (nuint)j);
-                    var w = Vector256.LoadUnsafe(ref q, row + (nuint)j + 4);
-                    var b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i));
-                    x0 = Vector256.FusedMultiplyAdd(b, u, x0);
-                    y0 = Vector256.FusedMultiplyAdd(b, w, y0);
-                    b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i + 1));
-                    x1 = Vector256.FusedMultiplyAdd(b, u, x1);
-                    y1 = Vector256.FusedMultiplyAdd(b, w, y1);
-                    b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i + 2));
-                    x2 = Vector256.FusedMultiplyAdd(b, u, x2);
-                    y2 = Vector256.FusedMultiplyAdd(b, w, y2);
-                    b = Vector256.Create(Unsafe.Add(ref q, row + (nuint)i + 3));
-                    x3 = Vector256.FusedMultiplyAdd(b, u, x3);
-                    y3 = Vector256.FusedMultiplyAdd(b, w, y3);
-                }
-                x0.StoreUnsafe(ref cross, a0);
-                y0.StoreUnsafe(ref cross, a0 + 4);
-                x1.StoreUnsafe(ref cross, a1);
-                y1.StoreUnsafe(ref cross, a1 + 4);
-                x2.StoreUnsafe(ref cross, a2);
-                y2.StoreUnsafe(ref cross, a2 + 4);
-                x3.StoreUnsafe(ref cross, a3);
-                y3.StoreUnsafe(ref cross, a3 + 4);
-            }
-        }
     }
 
     /// <summary>Proportional fitting, γ_t += log(c_t / μ_t): raises the likelihood always, and is exact on balanced data.</summary>
