@@ -17,23 +17,10 @@ public static class WebHost
     /// <summary>Where the app listens unless told otherwise by ASPNETCORE_URLS or --urls.</summary>
     public const string DefaultUrl = "http://localhost:5080";
 
-    /// <summary>The app over the editions of a database.</summary>
-    /// <param name="settings">What it is started with.</param>
-    /// <exception cref="StorageException">The database cannot be read; its problem says why.</exception>
-    public static WebApplication Build(WebSettings settings)
-    {
-        var opened = Database.Open(settings.DatabasePath, DatabaseAccess.Read);
-        if (!opened.Succeeded)
-            throw new StorageException(opened.Problem);
-        var app = Build(settings, new EditionReader(opened.Database));
-        app.Lifetime.ApplicationStopped.Register(opened.Database.Dispose);
-        return app;
-    }
-
     /// <summary>The app over any reader of editions.</summary>
-    /// <param name="settings">What it is started with.</param>
+    /// <param name="args">What the web server is started with, such as --urls.</param>
     /// <param name="reader">Where editions are read; used from several threads at once.</param>
-    public static WebApplication Build(WebSettings settings, IEditionReader reader)
+    public static WebApplication Build(string[] args, IEditionReader reader)
     {
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
@@ -41,7 +28,7 @@ public static class WebHost
             ApplicationName = typeof(WebHost).Assembly.GetName().Name,
             ContentRootPath = AppContext.BaseDirectory,
             EnvironmentName = Environments.Production,
-            Args = settings.Args,
+            Args = args,
         });
         if (string.IsNullOrWhiteSpace(builder.Configuration[WebHostDefaults.ServerUrlsKey]))
             builder.WebHost.UseUrls(DefaultUrl);

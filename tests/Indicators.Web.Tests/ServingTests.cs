@@ -134,7 +134,7 @@ public sealed class ServingTests(SharedApp shared)
     [Fact]
     public void Protection_keys_stay_in_memory()
     {
-        using var app = WebHost.Build(new WebSettings("unused.db", []), new InventedReader());
+        using var app = WebHost.Build([], new InventedReader());
         Assert.IsType<KeysInMemory>(app.Services.GetRequiredService<IOptions<KeyManagementOptions>>().Value.XmlRepository);
     }
 }

@@ -10,23 +10,6 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class SpeciesFit
 {
-    /// <summary>
-    /// How many resamples at most estimate the covariance of season residuals for the slopes of past seasons, which only the
-    /// direction part of past scores uses: 500 give a variance to within 6 %. The whole series uses them all.
-    /// </summary>
-    private const int ResidualResamples = 500;
-
-    /// <summary>The error aimed at in a resample's slope, on the log scale over the whole span.</summary>
-    private const double WholeSeriesTolerance = 1e-6;
-
-    /// <summary>
-    /// The same for slopes of past seasons, which only the direction part of past scores uses: a hundredth of their spread,
-    /// or less.
-    /// </summary>
-    private const double PastSeasonTolerance = 2e-3;
-
-    private TrendExpansion?[] _expansions = [];
-
     private SpeciesFit(SpeciesSeries series) => Series = series;
 
     public SpeciesSeries Series { get; }
@@ -49,17 +32,8 @@ internal sealed class SpeciesFit
     /// <summary>Whether the baseline carries an index at all.</summary>
     public bool HasBaseline { get; private init; }
 
-    /// <summary>The slope of each resample over the first p seasons, at [p]; null where no interval is promised.</summary>
-    public double[]?[] SlopeDraws { get; private init; } = [null];
-
-    /// <summary>The sample's season residuals over the first p seasons, at [p]; null where <see cref="SlopeDraws"/> is.</summary>
-    public SeasonResiduals?[] Residuals { get; private init; } = [null];
-
-    /// <summary>
-    /// The season residuals of the resamples over the first p seasons, at [p][season × count + resample]; the count is that
-    /// of all resamples for the whole series and may be smaller for fewer seasons.
-    /// </summary>
-    public double[]?[] ResidualDraws { get; private init; } = [null];
+    /// <summary>The refits over the first p seasons, at [p]; null where no interval is promised.</summary>
+    public SlopeRefits?[] Refits { get; private init; } = [null];
 
     /// <summary><see cref="LogIndex"/> of each resample, resample after resample; NaN throughout when its baseline was lost.</summary>
     public double[] IndexDraws { get; private init; } = [];
@@ -74,22 +48,14 @@ internal sealed class SpeciesFit
         var trend = new TrendFit(seasons);
         var slopes = new Slope[seasons + 1];
         var clusters = new int[seasons + 1];
-        var draws = new double[]?[seasons + 1];
-        var residuals = new SeasonResiduals?[seasons + 1];
-        var residualDraws = new double[]?[seasons + 1];
-        var expansions = new TrendExpansion?[seasons + 1];
+        var refits = new SlopeRefits?[seasons + 1];
         slopes[0] = new Slope(SlopeStatus.None, double.NaN, 0, 0);
         for (int p = 1; p <= seasons; p++)
         {
             slopes[p] = trend.Fit(sample, p, slopes[p - 1].Value, 1e-13);
             clusters[p] = panel.InformativeClusters(p);
             if (slopes[p].Status == SlopeStatus.Finite && clusters[p] >= options.MinimumClusters && p >= options.MinimumSeasons)
-            {
-                draws[p] = new double[resamples];
-                expansions[p] = new TrendExpansion(panel, p, slopes[p].Value);
-                residuals[p] = SeasonResiduals.Of(panel, p, slopes[p].Value);
-                residualDraws[p] = new double[p * (p == seasons ? resamples : Math.Min(resamples, ResidualResamples))];
-            }
+                refits[p] = new SlopeRefits(panel, p, slopes[p].Value, resamples);
         }
         var annual = PeriodFit.Of(panel, series.Baseline);
         var logIndex = new double[seasons];
@@ -101,10 +67,7 @@ internal sealed class SpeciesFit
             Effects = annual.Effects.ToArray(),
             LogIndex = logIndex,
             HasBaseline = annual.Succeeded,
-            SlopeDraws = draws,
-            Residuals = residuals,
-            ResidualDraws = residualDraws,
-            _expansions = expansions,
+            Refits = refits,
             IndexDraws = annual.Succeeded ? new double[resamples * seasons] : [],
         };
     }
@@ -115,16 +78,8 @@ internal sealed class SpeciesFit
         var sample = workspace.Sample;
         sample.Fill(multiplicities);
         int seasons = Series.Seasons.Length;
-        for (int p = 1; p <= seasons; p++)
-        {
-            if (SlopeDraws[p] is not { } slopes)
-                continue;
-            slopes[resample] = workspace.Trend.Refit(sample, _expansions[p]!, p == seasons ? WholeSeriesTolerance : PastSeasonTolerance).Value;
-            double[] residuals = ResidualDraws[p]!;
-            int count = residuals.Length / p;
-            if (resample < count)
-                SeasonResiduals.OfResample(sample, p, slopes[resample], workspace.Scratch, residuals.AsSpan(resample), count);
-        }
+        foreach (var refits in Refits)
+            refits?.Refit(resample, sample, workspace.Trend, workspace.Scratch);
         if (!HasBaseline)
             return;
         workspace.Annual.Fit(sample, Series.Baseline, Effects);

@@ -37,7 +37,7 @@ internal static class TrendResult
             return trend;
         if (one.Clusters[^1] < options.MinimumClusters)
             return trend with { Interval = IntervalKind.FewClusters };
-        if (one.SlopeDraws[^1] is not { } values)
+        if (one.Refits[^1] is not { SlopeDraws: var values })
             return trend with { Interval = IntervalKind.FewSeasons };
 
         double factor = BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence);

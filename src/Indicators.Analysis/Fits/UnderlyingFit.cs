@@ -42,14 +42,14 @@ internal sealed class UnderlyingFit
     /// <param name="parallel">How many threads may work.</param>
     public static UnderlyingFit Of(SpeciesFit[] species, NormalDraws normals, TrendOptions options, int resamples, ParallelOptions parallel)
     {
-        int[] seasons = [.. species.Where(s => s.SlopeDraws.Any(d => d is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
+        int[] seasons = [.. species.Where(s => s.Refits.Any(r => r is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
         double[] z = Normals(normals, seasons.Length * species.Length, resamples, parallel);
         var draws = new double[]?[seasons.Length][];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
         Parallel.For(0, seasons.Length, parallel, at =>
         {
             draws[at] = new double[]?[species.Length];
-            int[] joint = [.. Enumerable.Range(0, species.Length).Where(k => species[k].SlopeDraws[species[k].Series.SeasonsThrough(seasons[at])] is not null)];
+            int[] joint = [.. Enumerable.Range(0, species.Length).Where(k => species[k].Refits[species[k].Series.SeasonsThrough(seasons[at])] is not null)];
             if (joint.Length == 0)
                 return;
             var slopes = new UnderlyingSlopes([.. joint.Select(k => Series(species[k], seasons, at))], z);
@@ -66,11 +66,12 @@ internal sealed class UnderlyingFit
     private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)
     {
         int p = species.Series.SeasonsThrough(seasons[at]);
+        var refits = species.Refits[p]!;
         return new ShockSeries(
             species.Slopes[p].Value,
-            species.SlopeDraws[p]!,
-            species.Residuals[p]!,
-            species.ResidualDraws[p]!,
+            refits.SlopeDraws,
+            refits.Residuals,
+            refits.ResidualDraws,
             [.. species.Series.Seasons.Take(p).Select(s => Array.BinarySearch(seasons, s))],
             species.Clusters[p]);
     }

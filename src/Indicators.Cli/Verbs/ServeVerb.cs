@@ -37,7 +37,7 @@ internal static class ServeVerb
         if (database is null)
             return ExitCode.CouldNotRun;
 
-        var app = WebHost.Build(new WebSettings(path, []), new EditionReader(database));
+        var app = WebHost.Build([], new EditionReader(database));
         await using (app.ConfigureAwait(false))
         {
             try

@@ -26,8 +26,9 @@ public sealed class PeriodFit
     private const double KeepFactorBelow = 0.05;
 
     private readonly int _stride;
-    private readonly double[] _gamma, _linkedMask, _e, _mu, _cross, _block, _factor, _step;
+    private readonly double[] _gamma, _linkedMask, _e, _mu, _cross, _factor, _step;
     private readonly UInt128[] _reach;
+    private readonly ExpectedCounts _expected;
 
     /// <summary>A workspace for one panel.</summary>
     public PeriodFit(PanelCounts panel)
@@ -35,12 +36,10 @@ public sealed class PeriodFit
         _stride = panel.Stride;
         _gamma = new double[_stride];
         _linkedMask = new double[_stride];
-        _e = new double[_stride];
-        _mu = new double[_stride];
+        _expected = new ExpectedCounts(panel);
+        (_e, _mu, _cross) = (_expected.Powers, _expected.Means, _expected.Cross);
         _step = new double[_stride];
-        _cross = new double[_stride * _stride];
         _factor = new double[_stride * _stride];
-        _block = new double[CrossProducts.Block * _stride];
         _reach = new UInt128[panel.Periods];
     }
 
@@ -52,9 +51,6 @@ public sealed class PeriodFit
 
     /// <summary>How often the Hessian was built in the last fit.</summary>
     public int Hessians { get; private set; }
-
-    /// <summary>How often the gradient was evaluated in the last fit.</summary>
-    public int Gradients { get; private set; }
 
     /// <summary>Whether the last fit has a reference component and converged.</summary>
     public bool Succeeded { get; private set; }
@@ -79,7 +75,7 @@ public sealed class PeriodFit
     /// <returns>Whether there is a fit; false when the reference periods are silent or cannot be compared.</returns>
     public bool Fit(Resample sample, ReadOnlySpan<bool> reference, ReadOnlySpan<double> start, double tolerance = 1e-5)
     {
-        Hessians = Gradients = 0;
+        Hessians = 0;
         Succeeded = false;
         UInt128 referenceBits = 0;
         for (int t = 0; t < reference.Length; t++)
@@ -170,58 +166,15 @@ public sealed class PeriodFit
         return covariance;
     }
 
-    /// <summary>Expected counts μ, and with them Σ_s (m_s Y_s / D_s²) n_s n_sᵀ when a Hessian is wanted.</summary>
+    /// <summary>Expected counts at the current effects, and their cross products when a Hessian is wanted.</summary>
     private void Evaluate(Resample sample, bool withCross)
     {
-        Gradients++;
-        if (withCross)
-        {
-            Hessians++;
-            Array.Clear(_cross);
-        }
-        var panel = sample.Panel;
-        int periods = panel.Periods, stride = _stride, width = (periods + 3) / 4 * 4;
+        Hessians += withCross ? 1 : 0;
         ref double gamma = ref MemoryMarshal.GetArrayDataReference(_gamma);
-        for (int t = 0; t < width; t += 4)
+        for (int t = 0; t < _reach.Length; t += 4)
             (Vector256.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)t)) * Vector256.LoadUnsafe(ref _linkedMask[0], (nuint)t))
                 .StoreUnsafe(ref _e[0], (nuint)t);
-        Array.Clear(_mu);
-        // A unit with counts outside the component has none inside it, so its whole count is what it has inside or nothing.
-        ref double exposures = ref MemoryMarshal.GetArrayDataReference(panel.Exposures);
-        ref double e = ref MemoryMarshal.GetArrayDataReference(_e);
-        ref double mu = ref MemoryMarshal.GetArrayDataReference(_mu);
-        ref double block = ref MemoryMarshal.GetArrayDataReference(_block);
-        int filled = 0;
-        foreach (int s in sample.Active)
-        {
-            if ((panel.Heard[s] & Linked) == 0)
-                continue;
-            double total = panel.RunningCountsByPeriod[(periods - 1) * panel.UnitStride + s];
-            nuint row = (nuint)(s * stride);
-            Vector256<double> sum = default;
-            for (int t = 0; t < width; t += 4)
-                sum = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref e, (nuint)t), sum);
-            double d = Vector256.Sum(sum), v = sample.Multipliers[s] * total / d;
-            var share = Vector256.Create(v);
-            for (int t = 0; t < width; t += 4)
-                Vector256.FusedMultiplyAdd(share, Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref mu, (nuint)t))
-                    .StoreUnsafe(ref mu, (nuint)t);
-            if (!withCross)
-                continue;
-            var root = Vector256.Create(Math.Sqrt(v / d));
-            nuint place = (nuint)(filled * stride);
-            for (int t = 0; t < width; t += 4)
-                (root * Vector256.LoadUnsafe(ref exposures, row + (nuint)t)).StoreUnsafe(ref block, place + (nuint)t);
-            if (++filled == CrossProducts.Block)
-            {
-                CrossProducts.Add(_block, filled, stride, periods, _cross);
-                filled = 0;
-            }
-        }
-        if (filled > 0)
-            CrossProducts.Add(_block, filled, stride, periods, _cross);
-        for (int t = 0; t < periods; t++)
-            _mu[t] *= _e[t];
+        _expected.Evaluate(sample, Linked, withCross);
     }
 
     /// <summary>Proportional fitting, γ_t += log(c_t / μ_t): raises the likelihood always, and is exact on balanced data.</summary>

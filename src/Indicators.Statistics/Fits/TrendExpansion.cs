@@ -10,7 +10,7 @@ namespace Indicators.Statistics.Fits;
 /// </summary>
 public sealed class TrendExpansion
 {
-    private readonly double[] _score, _information, _third;
+    private readonly double[] _third;
 
     /// <summary>Expands at a finite slope over the panel's first periods.</summary>
     public TrendExpansion(PanelCounts panel, int periods, double slope)
@@ -35,8 +35,14 @@ public sealed class TrendExpansion
             information[s] = total * variance;
             third[s] = total * (s3 / s0 - 3 * mean * s2 / s0 + 2 * mean * mean * mean);
         }
-        (_score, _information, _third) = (score, information, third);
+        (Score, Information, _third) = (score, information, third);
     }
+
+    /// <summary>The first derivative of each unit's log-likelihood, padded with zeros.</summary>
+    internal double[] Score { get; }
+
+    /// <summary>Minus the second.</summary>
+    internal double[] Information { get; }
 
     /// <summary>How many periods, from the first.</summary>
     public int Periods { get; }
@@ -54,11 +60,11 @@ public sealed class TrendExpansion
     internal (double Step, double Skewness, double Information) Step(Resample sample)
     {
         ref double multipliers = ref MemoryMarshal.GetArrayDataReference(sample.Multipliers);
-        ref double score = ref MemoryMarshal.GetArrayDataReference(_score);
-        ref double information = ref MemoryMarshal.GetArrayDataReference(_information);
+        ref double score = ref MemoryMarshal.GetArrayDataReference(Score);
+        ref double information = ref MemoryMarshal.GetArrayDataReference(Information);
         ref double third = ref MemoryMarshal.GetArrayDataReference(_third);
         Vector256<double> g = default, h = default, c = default;
-        for (nuint s = 0; s < (nuint)_score.Length; s += PanelCounts.Lanes)
+        for (nuint s = 0; s < (nuint)Score.Length; s += PanelCounts.Lanes)
         {
             var m = Vector256.LoadUnsafe(ref multipliers, s);
             g = Vector256.FusedMultiplyAdd(m, Vector256.LoadUnsafe(ref score, s), g);
@@ -70,6 +76,6 @@ public sealed class TrendExpansion
         double discriminant = curvature * curvature + 2 * gradient * bend;
         double step = discriminant > 0 ? 2 * gradient / (curvature + Math.Sqrt(discriminant)) : gradient / curvature;
         // Twice the expansion's own skewness, for it may grow on the way to the maximum.
-        return (double.IsFinite(step) ? step : 0, Math.Abs(bend / curvature) / Span, curvature);
+        return (step, Math.Abs(bend / curvature) / Span, curvature);
     }
 }

@@ -164,19 +164,11 @@ public sealed class TrendFit
 
         var score = new double[panel.ClusterCount];
         var information = new double[panel.ClusterCount];
-        double middle = (panel.Times[0] + panel.Times[^1]) / 2;
+        var expansion = new TrendExpansion(panel, panel.Periods, slope.Value);
         for (int s = 0; s < panel.Units; s++)
         {
-            double s0 = 0, s1 = 0, s2 = 0, total = 0, observed = 0;
-            for (int t = 0; t < panel.Periods; t++)
-            {
-                double d = panel.Times[t] - middle, e = panel.Exposure(s, t) * Math.Exp(slope.Value * d), y = panel.Count(s, t);
-                (s0, s1, s2) = (s0 + e, s1 + e * d, s2 + e * d * d);
-                (total, observed) = (total + y, observed + y * d);
-            }
-            double mean = s1 / s0, weight = panel.Weights[s];
-            score[panel.Clusters[s]] += weight * (observed - total * mean);
-            information[panel.Clusters[s]] += weight * total * (s2 / s0 - mean * mean);
+            score[panel.Clusters[s]] += panel.Weights[s] * expansion.Score[s];
+            information[panel.Clusters[s]] += panel.Weights[s] * expansion.Information[s];
         }
         foreach (int cluster in present)
             without[cluster] = slope.Value - score[cluster] / (slope.Information - information[cluster]);

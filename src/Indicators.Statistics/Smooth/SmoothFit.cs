@@ -28,7 +28,8 @@ public sealed class SmoothFit
 
     private readonly PanelCounts _panel;
     private readonly int _periods, _stride;
-    private readonly double[] _f, _e, _mu, _b, _step, _move, _cross, _half, _factor, _block;
+    private readonly double[] _f, _e, _mu, _b, _step, _move, _cross, _half, _factor;
+    private readonly ExpectedCounts _expected;
     private readonly TrendFit _trend;
 
     /// <summary>A workspace for one panel of at least three periods.</summary>
@@ -37,10 +38,11 @@ public sealed class SmoothFit
         if (panel.Periods < 3)
             throw new ArgumentException("Three periods at least.", nameof(panel));
         (_panel, _periods, _stride) = (panel, panel.Periods, panel.Stride);
-        (_f, _e, _mu) = (new double[_stride], new double[_stride], new double[_stride]);
+        _f = new double[_stride];
+        _expected = new ExpectedCounts(panel);
+        (_e, _mu, _cross) = (_expected.Powers, _expected.Means, _expected.Cross);
         (_b, _step, _move) = (new double[_stride], new double[_stride], new double[_stride]);
-        (_cross, _half, _factor) = (new double[_stride * _stride], new double[_stride * _stride], new double[_stride * _stride]);
-        _block = new double[CrossProducts.Block * _stride];
+        (_half, _factor) = (new double[_stride * _stride], new double[_stride * _stride]);
         _trend = new TrendFit(_periods);
     }
 
@@ -166,45 +168,10 @@ public sealed class SmoothFit
     /// <summary>Expected counts μ, and with them Σ_s (m_s Y_s / D_s²) n_s n_sᵀ when a Hessian is wanted.</summary>
     private void Evaluate(Resample sample, bool withCross)
     {
-        if (withCross)
-            Array.Clear(_cross);
-        int stride = _stride, width = (_periods + 3) / 4 * 4, filled = 0;
         ref double f = ref MemoryMarshal.GetArrayDataReference(_f);
-        ref double e = ref MemoryMarshal.GetArrayDataReference(_e);
-        ref double mu = ref MemoryMarshal.GetArrayDataReference(_mu);
-        ref double block = ref MemoryMarshal.GetArrayDataReference(_block);
-        ref double exposures = ref MemoryMarshal.GetArrayDataReference(_panel.Exposures);
-        for (int t = 0; t < width; t += 4)
-            Vector256.Exp(Vector256.LoadUnsafe(ref f, (nuint)t)).StoreUnsafe(ref e, (nuint)t);
-        Array.Clear(_mu);
-        foreach (int s in sample.Active)
-        {
-            double total = _panel.RunningCountsByPeriod[(_periods - 1) * _panel.UnitStride + s];
-            nuint row = (nuint)(s * stride);
-            Vector256<double> sum = default;
-            for (int t = 0; t < width; t += 4)
-                sum = Vector256.FusedMultiplyAdd(Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref e, (nuint)t), sum);
-            double d = Vector256.Sum(sum), v = sample.Multipliers[s] * total / d;
-            var share = Vector256.Create(v);
-            for (int t = 0; t < width; t += 4)
-                Vector256.FusedMultiplyAdd(share, Vector256.LoadUnsafe(ref exposures, row + (nuint)t), Vector256.LoadUnsafe(ref mu, (nuint)t))
-                    .StoreUnsafe(ref mu, (nuint)t);
-            if (!withCross)
-                continue;
-            var root = Vector256.Create(Math.Sqrt(v / d));
-            nuint place = (nuint)(filled * stride);
-            for (int t = 0; t < width; t += 4)
-                (root * Vector256.LoadUnsafe(ref exposures, row + (nuint)t)).StoreUnsafe(ref block, place + (nuint)t);
-            if (++filled == CrossProducts.Block)
-            {
-                CrossProducts.Add(_block, filled, stride, _periods, _cross);
-                filled = 0;
-            }
-        }
-        if (filled > 0)
-            CrossProducts.Add(_block, filled, stride, _periods, _cross);
-        for (int t = 0; t < _periods; t++)
-            _mu[t] *= _e[t];
+        for (int t = 0; t < _periods; t += 4)
+            Vector256.Exp(Vector256.LoadUnsafe(ref f, (nuint)t)).StoreUnsafe(ref _e[0], (nuint)t);
+        _expected.Evaluate(sample, PeriodMask.First(_periods), withCross);
     }
 
     /// <summary>Bᵀ(diag μ − E C E)B + penalty, factored as LDLᵀ.</summary>

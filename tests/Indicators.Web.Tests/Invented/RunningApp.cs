@@ -21,7 +21,7 @@ internal sealed class RunningApp : IAsyncDisposable
 
     public static async Task<RunningApp> Start(IEditionReader? reader = null)
     {
-        var app = WebHost.Build(new WebSettings("unused.db", ["--urls", "http://127.0.0.1:0"]), reader ?? InventedEdition.Reader());
+        var app = WebHost.Build(["--urls", "http://127.0.0.1:0"], reader ?? InventedEdition.Reader());
         await app.StartAsync();
         return new RunningApp(app);
     }
