@@ -13,9 +13,9 @@ internal sealed class CellTable
     private readonly SpeciesCells[] _cells;
     private readonly int[] _surveys;
 
-    private CellTable(IReadOnlyList<Station> stations, IReadOnlyList<Species> species, int firstYear, int years)
+    private CellTable(IReadOnlyList<Station> stations, IReadOnlyList<Species> species, VisitTable visits, int firstYear, int years)
     {
-        (Stations, Species, FirstYear, Years) = (stations, species, firstYear, years);
+        (Stations, Species, Visits, FirstYear, Years) = (stations, species, visits, firstYear, years);
         _cells = [.. species.Select(_ => new SpeciesCells(stations.Count, years))];
         _surveys = new int[stations.Count * years];
     }
@@ -25,6 +25,9 @@ internal sealed class CellTable
 
     /// <summary>All species, ordered by id.</summary>
     public IReadOnlyList<Species> Species { get; }
+
+    /// <summary>The surveys behind the cells, station by station.</summary>
+    public VisitTable Visits { get; }
 
     /// <summary>The first season of the table.</summary>
     public int FirstYear { get; }
@@ -46,47 +49,30 @@ internal sealed class CellTable
     {
         Station[] stations = [.. data.Stations.OrderBy(s => s.Id)];
         Species[] species = [.. data.Species.OrderBy(s => s.Id)];
-        var stationIndex = Index(stations, s => s.Id);
-        var speciesIndex = Index(species, s => s.Id);
         int last = data.Surveys.Select(s => s.Date.Year).DefaultIfEmpty(0).Max();
         // A window that wraps the year's end puts January into the season before.
         int first = data.Surveys.Select(s => s.Date.Year).DefaultIfEmpty(0).Min() - 1;
         last = Math.Min(last, throughSeason ?? last);
-        var table = new CellTable(stations, species, first, Math.Max(1, last - first + 1));
-        var windows = new WindowLookup(species, data.Expected);
-        var levels = new int[species.Length];
-
-        foreach (var survey in data.Surveys)
+        var visits = VisitTable.Build(stations, species, data, last);
+        var table = new CellTable(stations, species, visits, first, Math.Max(1, last - first + 1));
+        for (int station = 0; station < stations.Length; station++)
         {
-            if (survey.Date.Year > last)
-                continue;
-            int station = stationIndex[survey.Station];
-            table._surveys[station * table.Years + survey.Date.Year - first]++;
-            Array.Clear(levels);
-            foreach (var call in survey.Calls)
-                levels[speciesIndex[call.Species]] = call.Level.Value;
-            int[] seasons = windows.SeasonsOf(stations[station].Watershed, survey.Date);
-            bool inside = false;
-            for (int k = 0; k < species.Length; k++)
+            for (int visit = visits.First(station); visit < visits.First(station + 1); visit++)
             {
-                if (seasons[k] == WindowLookup.Outside)
-                    continue;
-                inside = true;
-                table._cells[k].Add(station, seasons[k] - first, levels[k]);
+                table._surveys[station * table.Years + visits.Survey(visit).Date.Year - first]++;
+                bool inside = false;
+                for (int k = 0; k < species.Length; k++)
+                {
+                    if (visits.Season(visit, k) is not { } season)
+                        continue;
+                    inside = true;
+                    table._cells[k].Add(station, season - first, visits.Level(visit, k));
+                }
+                if (!inside)
+                    table.OutsideEveryWindow++;
             }
-            if (!inside)
-                table.OutsideEveryWindow++;
         }
         return table;
-    }
-
-    private static Dictionary<TKey, int> Index<T, TKey>(T[] items, Func<T, TKey> key)
-        where TKey : notnull
-    {
-        var index = new Dictionary<TKey, int>(items.Length);
-        for (int i = 0; i < items.Length; i++)
-            index[key(items[i])] = i;
-        return index;
     }
 }
 

@@ -17,6 +17,9 @@ public sealed record ProgrammeSettings
     /// <summary>The limits that surveys are checked against.</summary>
     public Protocol Protocol { get; init; } = Protocol.Default;
 
+    /// <summary>What indices, trends and scores are made of.</summary>
+    public ResponseOptions Response { get; init; } = new();
+
     /// <summary>Which seasons the index is relative to.</summary>
     public BaselineOptions Baseline { get; init; } = new();
 

@@ -62,6 +62,9 @@ public sealed record AreaResult
 
     /// <summary>The condition ordered by season.</summary>
     public required IReadOnlyList<Condition> Conditions { get; init; }
+
+    /// <summary>Trends of every window, response and model, ordered by species, response, model, window.</summary>
+    public IReadOnlyList<TrendVariant> Variants { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

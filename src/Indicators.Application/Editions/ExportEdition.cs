@@ -10,6 +10,9 @@ public enum ExportWhat
     /// <summary>Trends.</summary>
     Trends,
 
+    /// <summary>Trends of every window, response and model.</summary>
+    TrendsAll,
+
     /// <summary>Abundance indices.</summary>
     Indices,
 
@@ -60,6 +63,7 @@ public sealed class ExportEdition
     private ExportTable Table(ExportWhat what, long edition) => what switch
     {
         ExportWhat.Trends => ExportTables.Trends(_editions.Trends(edition)),
+        ExportWhat.TrendsAll => ExportTables.TrendsAll(_editions.Variants(edition)),
         ExportWhat.Indices => ExportTables.Indices(_editions.Indices(edition)),
         ExportWhat.Condition => ExportTables.Conditions(_editions.Conditions(edition)),
         ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition)),

@@ -33,6 +33,37 @@ public static class ExportTables
         new("season_sd", trend => trend.SeasonSd),
     ]);
 
+    /// <summary>One row an area, species, response, model and window.</summary>
+    public static ExportTable TrendsAll(IEnumerable<TrendVariant> trends) => ExportTable.Of("trends_all", trends,
+    [
+        new("watershed_code", trend => trend.Area.ToString()),
+        new("species_id", trend => trend.Species.ToString()),
+        new("response", trend => ResultCode.Of(trend.Response)),
+        new("model", trend => ResultCode.Of(trend.Model)),
+        new("window", trend => ResultCode.Of(trend.Window)),
+        new("first_season", trend => trend.FirstSeason),
+        new("last_season", trend => trend.LastSeason),
+        new("percent_per_season", trend => trend.PercentPerSeason),
+        new("lower", trend => trend.Lower),
+        new("upper", trend => trend.Upper),
+        new("direction", trend => ResultCode.Of(trend.Direction)),
+        new("interval", trend => ResultCode.Of(trend.Interval)),
+        new("clusters", trend => trend.Clusters),
+        new("stations", trend => trend.Stations),
+        new("surveys", trend => trend.Surveys),
+        new("lower_underlying", trend => trend.LowerUnderlying),
+        new("upper_underlying", trend => trend.UpperUnderlying),
+        new("season_sd", trend => trend.SeasonSd),
+        new("total_change", trend => trend.TotalChangePercent),
+        new("total_lower", trend => trend.TotalLower),
+        new("total_upper", trend => trend.TotalUpper),
+        new("probability_of_decline", trend => trend.ProbabilityOfDecline),
+        new("probability_below_30", trend => trend.ProbabilityBelowMinus30),
+        new("probability_below_50", trend => trend.ProbabilityBelowMinus50),
+        new("probability_below_80", trend => trend.ProbabilityBelowMinus80),
+        new("ceiling_share", trend => trend.CeilingShare),
+    ]);
+
     /// <summary>One row an area, species and season: the abundance index.</summary>
     public static ExportTable Indices(IEnumerable<IndexPoint> points) => ExportTable.Of("indices", points,
     [

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 using NodaTime;
 using NodaTime.Text;
@@ -33,6 +34,7 @@ public static class SettingsJson
             json.WriteString("name", settings.Name);
             json.WriteString("time_zone", settings.TimeZone);
             WriteProtocol(json, settings.Protocol);
+            WriteResponse(json, settings.Response);
             WriteBaseline(json, settings.Baseline);
             WriteTrend(json, settings.Trend);
             json.WriteStartObject("group");
@@ -98,6 +100,16 @@ public static class SettingsJson
         json.WriteStartObject(key);
         writeValue("value", limit.Value);
         json.WriteString("source", limit.Source);
+        json.WriteEndObject();
+    }
+
+    private static void WriteResponse(Utf8JsonWriter json, ResponseOptions response)
+    {
+        json.WriteStartObject("response");
+        json.WriteString("kind", ResultCode.Of(response.Kind));
+        json.WriteStartArray("weights");
+        foreach (double weight in response.Weights) json.WriteNumberValue(weight);
+        json.WriteEndArray();
         json.WriteEndObject();
     }
 

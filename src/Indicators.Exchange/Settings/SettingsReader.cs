@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 using NodaTime;
 
@@ -11,6 +12,7 @@ internal static class SettingsReader
     private const int FewestWetlands = 5;
     private const int MostSeasons = 200;
     private const int MostCount = 1_000_000;
+    private const double MostWeight = 1000;
     private const double WeightTolerance = 1e-9;
 
     public static SettingsRead Read(JsonElement root, string file)
@@ -24,6 +26,7 @@ internal static class SettingsReader
             TimeZone = node.Words("time_zone", defaults.TimeZone, zone => DateTimeZoneProviders.Tzdb.GetZoneOrNull(zone) is not null,
                 "an IANA time zone such as America/Chicago"),
             Protocol = ReadProtocol(node.Child("protocol"), file, problems),
+            Response = ReadResponse(node.Child("response")),
             Baseline = ReadBaseline(node.Child("baseline")),
             Trend = ReadTrend(node.Child("trend")),
             Group = ReadGroup(node.Child("group")),
@@ -80,6 +83,30 @@ internal static class SettingsReader
 
     private static AnnualDate? Day(JsonElement element) =>
         JsonText.OrNull(element) is { } text && CallingWindow.ParseDay(text) is { IsValid: true } day ? day.Value : null;
+
+    private static ResponseOptions ReadResponse(SettingsNode node)
+    {
+        var defaults = new ResponseOptions();
+        string kinds = string.Join(", ", Enum.GetValues<ResponseKind>().Select(ResultCode.Of));
+        var kind = node.Value("kind", defaults.Kind, Kind, "one of " + kinds);
+        var weights = new List<double>();
+        var given = node.List("weights");
+        foreach (var (element, path) in given ?? [])
+        {
+            double least = weights.Count == 0 ? 0 : weights[^1];
+            if (element.ValueKind == JsonValueKind.Number && element.TryGetDouble(out double weight) && double.IsFinite(weight) && weight >= least && weight <= MostWeight)
+                weights.Add(weight);
+            else
+                node.Wrong(path, element, "a number from 0 to 1,000, no smaller than the one of the level below");
+        }
+        if (given is { Count: not 3 } || (weights.Count == 3 && weights[2] == 0))
+            node.Wrong("response.weights", JsonSerializer.SerializeToElement(weights), "three numbers, what levels 1, 2 and 3 count, not all 0");
+        node.Close();
+        return new ResponseOptions { Kind = kind, Weights = weights.Count == 3 ? weights : defaults.Weights };
+
+        static ResponseKind? Kind(JsonElement element) =>
+            Enum.GetValues<ResponseKind>().Cast<ResponseKind?>().FirstOrDefault(kind => ResultCode.Of(kind!.Value) == JsonText.OrNull(element));
+    }
 
     private static BaselineOptions ReadBaseline(SettingsNode node)
     {

@@ -50,6 +50,11 @@ public sealed class EditionReader : IEditionReader
             TrendTable.Trends.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            TrendVariantTable.Variants.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         Results(edition, connection =>
             IndexTables.Indices.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));

@@ -19,6 +19,7 @@ internal static class EditionResults
         TrendTable.Trends.Write(connection, edition, results.SelectMany(result => result.Trends));
         IndexTables.Indices.Write(connection, edition, results.SelectMany(result => result.Indices));
         IndexTables.Group.Write(connection, edition, results.SelectMany(result => result.Group));
+        TrendVariantTable.Variants.Write(connection, edition, results.SelectMany(result => result.Variants));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -29,6 +30,7 @@ internal static class EditionResults
         var trends = TrendTable.Trends.Read(connection, edition).ToLookup(row => row.Area);
         var indices = IndexTables.Indices.Read(connection, edition).ToLookup(row => row.Area);
         var group = IndexTables.Group.Read(connection, edition).ToLookup(row => row.Area);
+        var variants = TrendVariantTable.Variants.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -38,6 +40,7 @@ internal static class EditionResults
             Indices = [.. indices[area.Code]],
             Group = [.. group[area.Code]],
             Conditions = [.. conditions[area.Code]],
+            Variants = [.. variants[area.Code]],
         })];
     }
 
@@ -56,6 +59,7 @@ internal static class EditionResults
         AreaTables.Effort.Clear(connection, edition, area);
         TrendTable.Trends.Clear(connection, edition, area);
         IndexTables.Indices.Clear(connection, edition, area);
+        TrendVariantTable.Variants.Clear(connection, edition, area);
         IndexTables.Group.Clear(connection, edition, area);
         ConditionTables.Clear(connection, edition, area);
     }

@@ -67,6 +67,9 @@ public interface IEditionReader
     /// <summary>Trends, of one area or one species or both, ordered by area, then species.</summary>
     IReadOnlyList<Trend> Trends(long edition, WatershedCode? area = null, Id<Species>? species = null);
 
+    /// <summary>Trends of every window, response and model, of one area or one species or both, ordered by area, species, response, model, window.</summary>
+    IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
     /// <summary>Indices, of one area or one species or both, ordered by area, species, season.</summary>
     IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null);
 

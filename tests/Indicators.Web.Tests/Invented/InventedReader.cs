@@ -44,6 +44,8 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<Trend> Trends(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. TrendList.Where(trend => (area is null || trend.Area == area) && (species is null || trend.Species == species))];
 
+    public IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. IndexList.Where(point => (area is null || point.Area == area) && (species is null || point.Species == species))];
 

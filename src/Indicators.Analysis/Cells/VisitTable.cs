@@ -1,0 +1,78 @@
+using Indicators.Monitoring;
+
+namespace Indicators.Analysis.Cells;
+
+/// <summary>
+/// The accepted surveys of a programme up to its last season, station by station, each with the call level of every species
+/// and the season it counts in. Visits of station s are numbered from <see cref="First"/>(s) up to before
+/// <see cref="First"/>(s + 1), by date, then survey.
+/// </summary>
+internal sealed class VisitTable
+{
+    private readonly Survey[] _surveys;
+    private readonly int[] _first;
+    private readonly int[][] _seasons;
+    private readonly byte[] _levels;
+    private readonly int _species;
+
+    private VisitTable(Survey[] surveys, int[] first, int[][] seasons, byte[] levels, int species) =>
+        (_surveys, _first, _seasons, _levels, _species) = (surveys, first, seasons, levels, species);
+
+    /// <summary>How many visits there are.</summary>
+    public int Count => _surveys.Length;
+
+    /// <summary>The first visit of a station; of the number of stations, how many visits there are.</summary>
+    public int First(int station) => _first[station];
+
+    /// <summary>The survey as it was taken in.</summary>
+    public Survey Survey(int visit) => _surveys[visit];
+
+    /// <summary>The season a visit counts in for a species, or null when it lies outside the species' calling window.</summary>
+    public int? Season(int visit, int species) =>
+        _seasons[visit][species] is var season and not WindowLookup.Outside ? season : null;
+
+    /// <summary>The call level of a species, 0 when it was not heard.</summary>
+    public int Level(int visit, int species) => _levels[visit * _species + species];
+
+    /// <summary>Puts the surveys in order and looks up their seasons.</summary>
+    /// <param name="stations">All stations, ordered by id.</param>
+    /// <param name="species">All species, ordered by id.</param>
+    /// <param name="data">Where the surveys and the windows come from.</param>
+    /// <param name="lastYear">Surveys of later calendar years are left out.</param>
+    public static VisitTable Build(IReadOnlyList<Station> stations, IReadOnlyList<Species> species, ProgrammeData data, int lastYear)
+    {
+        var stationIndex = Index(stations, s => s.Id);
+        var speciesIndex = Index(species, s => s.Id);
+        (int Station, Survey Survey)[] sorted =
+        [
+            .. data.Surveys.Where(s => s.Date.Year <= lastYear).Select(s => (Station: stationIndex[s.Station], Survey: s))
+                .OrderBy(v => v.Station).ThenBy(v => v.Survey.Date).ThenBy(v => v.Survey.Id),
+        ];
+        var first = new int[stations.Count + 1];
+        foreach (var (station, _) in sorted)
+            first[station + 1]++;
+        for (int s = 0; s < stations.Count; s++)
+            first[s + 1] += first[s];
+
+        var windows = new WindowLookup(species, data.Expected);
+        var seasons = new int[sorted.Length][];
+        var levels = new byte[sorted.Length * species.Count];
+        for (int v = 0; v < sorted.Length; v++)
+        {
+            var (station, survey) = sorted[v];
+            seasons[v] = windows.SeasonsOf(stations[station].Watershed, survey.Date);
+            foreach (var call in survey.Calls)
+                levels[v * species.Count + speciesIndex[call.Species]] = (byte)call.Level.Value;
+        }
+        return new VisitTable([.. sorted.Select(v => v.Survey)], first, seasons, levels, species.Count);
+    }
+
+    private static Dictionary<TKey, int> Index<T, TKey>(IReadOnlyList<T> items, Func<T, TKey> key)
+        where TKey : notnull
+    {
+        var index = new Dictionary<TKey, int>(items.Count);
+        for (int i = 0; i < items.Count; i++)
+            index[key(items[i])] = i;
+        return index;
+    }
+}
