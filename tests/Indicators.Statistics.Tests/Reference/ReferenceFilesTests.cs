@@ -22,7 +22,7 @@ public class ReferenceFilesTests
         "quantiles/samples.csv", "quantiles/quantiles.csv",
         "random/known_answers.csv", "random/further.csv", "random/plan.csv",
         "ships/rows.csv", "ships/conditional.csv",
-        "underlying/draws.csv", "underlying/quantities.csv",
+        "underlying/draws.csv", "underlying/influence.csv", "underlying/quantities.csv",
     ];
 
     internal static string[] All() => [.. Directory.EnumerateFiles(ReferenceTable.Folder, "*.csv", SearchOption.AllDirectories)
