@@ -9,12 +9,15 @@ namespace Indicators.Analysis.Fits;
 /// <summary>From a species' fit to what its slope brings to pooling.</summary>
 internal static class PoolingPart
 {
-    /// <summary>Null where there is no finite slope, or fewer seasons than an interval needs.</summary>
+    /// <summary>A slope with less conditional information has a standard error above 1 on the log scale per season: it tells nothing (ours).</summary>
+    private const double LeastInformation = 1;
+
+    /// <summary>Null where there is no finite slope, next to no information on it, or fewer seasons than an interval needs.</summary>
     public static SlopeForPooling? Of(AreaFit fit, int species, WatershedCode area, Id<Species> id, TrendOptions options)
     {
         var one = fit.Species[species];
         int[] seasons = one.Series.Seasons;
-        if (one.Slope.Status != SlopeStatus.Finite || seasons.Length < options.MinimumSeasons || one.Series.Panel is not { } panel)
+        if (one.Slope.Status != SlopeStatus.Finite || one.Slope.Information < LeastInformation || seasons.Length < options.MinimumSeasons || one.Series.Panel is not { } panel)
             return null;
         // A single wetland says nothing about how wetlands differ, however many stations it has.
         var refits = fit.ResamplesStations ? null : one.Refits[^1];
