@@ -34,8 +34,8 @@ internal static class PooledCoverage
     /// <summary>Runs the grid and writes one line a cell.</summary>
     internal static void Run(int worlds, int resamples, TextWriter output)
     {
-        output.WriteLine("| areas | seasons | shared sd | own sd | between sd | worlds | mean held | as if independent | mean's width | one more area held | shrunken held | few wetlands | own interval wider by | shared sd found |");
-        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+        output.WriteLine("| areas | seasons | shared sd | own sd | between sd | worlds | mean held | as if independent | mean's width | one more area held | shrunken held | of few wetlands | shared sd found |");
+        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
         for (int cell = 0; cell < Cells.Length; cell++)
             output.WriteLine(Cell(cell, worlds, resamples));
     }
@@ -43,22 +43,21 @@ internal static class PooledCoverage
     private static string Cell(int cell, int worlds, int resamples)
     {
         var (areas, seasons, sharedSd, ownSd, between) = Cells[cell];
-        int each = Math.Max(100, worlds * 12 / Math.Max(12, areas));
-        var all = new Tally[each];
-        Parallel.For(0, each, world => all[world] = World(cell, (uint)world, resamples));
+        var all = new Tally[worlds];
+        Parallel.For(0, worlds, world => all[world] = World(cell, (uint)world, resamples));
         var sum = all.Aggregate((one, other) => one.Plus(other));
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {sum.Width / sum.Worlds:0.000} | {sum.OneMore / sum.Worlds:0.000} | {sum.Shrunken / sum.Areas:0.000} | {sum.Few / sum.FewAreas:0.000} | {sum.RawWidth / sum.ShrunkenWidth:0.00} | {sum.SharedSd / sum.Worlds:0.000} |");
+            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {100 * sum.Width / sum.Worlds:0.0} | {sum.OneMore / sum.Worlds:0.000} | {sum.Shrunken / sum.Areas:0.000} | {sum.Few / sum.FewAreas:0.000} | {sum.SharedSd / sum.Worlds:0.000} |");
     }
 
     private readonly record struct Tally(
         double Worlds, double Mean, double Apart, double Width, double OneMore, double Areas, double Shrunken, double FewAreas, double Few,
-        double RawWidth, double ShrunkenWidth, double SharedSd)
+        double SharedSd)
     {
         public Tally Plus(Tally o) => new(
             Worlds + o.Worlds, Mean + o.Mean, Apart + o.Apart, Width + o.Width, OneMore + o.OneMore, Areas + o.Areas, Shrunken + o.Shrunken,
-            FewAreas + o.FewAreas, Few + o.Few, RawWidth + o.RawWidth, ShrunkenWidth + o.ShrunkenWidth, SharedSd + o.SharedSd);
+            FewAreas + o.FewAreas, Few + o.Few, SharedSd + o.SharedSd);
     }
 
     private static Tally World(int cell, uint world, int resamples)
@@ -85,17 +84,14 @@ internal static class PooledCoverage
         var apart = PooledMean.Of(JointEstimates.Independent([.. alone.Select(p => p.Slope)], [.. alone.Select(p => p.OwnVariance!.Value)]));
         var tally = new Tally(
             1, Held(mean.Interval, Slope), apart is null ? 0 : Held(apart.HartungKnappInterval(Confidence), Slope), mean.Interval.Upper - mean.Interval.Lower,
-            Held(mean.Prediction, Slope + between * random.Normal()), 0, 0, 0, 0, 0, 0, Math.Sqrt(pooling.Shocks.Shared));
+            Held(mean.Prediction, Slope + between * random.Normal()), 0, 0, 0, 0, Math.Sqrt(pooling.Shocks.Shared));
         if (pooling.Shrunken(Confidence) is not { } shrunken)
             return tally;
-        double z = Quantile.OfNormal(1 - (1 - Confidence) / 2);
         for (int i = 0; i < parts.Count; i++)
         {
-            double held = Held(shrunken[i].Interval, truths[i]), width = shrunken[i].Interval.Upper - shrunken[i].Interval.Lower;
+            double held = Held(shrunken[i].Interval, truths[i]);
             bool few = parts[i].OwnVariance is null;
-            tally = tally.Plus(new Tally(
-                0, 0, 0, 0, 0, 1, held, few ? 1 : 0, few ? held : 0,
-                few ? 0 : 2 * z * Math.Sqrt(parts[i].OwnVariance!.Value + pooling.Shocks.Shared * parts[i].Leverage.Sum(h => h * h)), few ? 0 : width, 0));
+            tally = tally.Plus(new Tally(0, 0, 0, 0, 0, 1, held, few ? 1 : 0, few ? held : 0, 0));
         }
         return tally;
     }

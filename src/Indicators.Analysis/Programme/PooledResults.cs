@@ -8,9 +8,10 @@ namespace Indicators.Analysis.Programme;
 /// <summary>Slopes pooled over areas beside each other, species by species.</summary>
 internal static class PooledResults
 {
+    /// <summary>In the order of their codes; the last is the one to use.</summary>
     private static readonly BetweenVarianceMethod[] Methods =
     [
-        BetweenVarianceMethod.RestrictedMaximumLikelihood, BetweenVarianceMethod.DerSimonianLaird, BetweenVarianceMethod.PauleMandel,
+        BetweenVarianceMethod.DerSimonianLaird, BetweenVarianceMethod.PauleMandel, BetweenVarianceMethod.RestrictedMaximumLikelihood,
     ];
 
     /// <summary>Pools every species in every set of areas.</summary>
