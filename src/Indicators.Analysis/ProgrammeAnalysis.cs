@@ -2,6 +2,7 @@ using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Fits;
 using Indicators.Analysis.Options;
+using Indicators.Analysis.Programme;
 using Indicators.Analysis.Results;
 using Indicators.Analysis.Score;
 using Indicators.Monitoring;
@@ -69,12 +70,24 @@ public sealed class ProgrammeAnalysis
         int[] told = [.. Enumerable.Range(0, _cells.Species.Count).Where(k => MayTell(k, area))];
         var (wholeList, given) = _expected.Of(area);
         int[] expected = [.. wholeList.Intersect(told)];
-        var all = GroupFit.Of(fit, told, _settings.Group, _run.Resamples, maxThreads);
-        var ofExpected = expected.AsSpan().SequenceEqual(told) ? all : GroupFit.Of(fit, expected, _settings.Group, _run.Resamples, maxThreads);
+        var groups = SpeciesGroups.Of(_cells.Species, told, _settings.Group).ToArray();
+        var fits = new List<(int[] Species, GroupFit Fit)>();
+        GroupFit FitOf(int[] species)
+        {
+            // The same species, the same fit: groups often coincide.
+            foreach (var known in fits)
+                if (known.Species.AsSpan().SequenceEqual(species)) return known.Fit;
+            var made = GroupFit.Of(fit, species, _settings.Group, _run.Resamples, maxThreads);
+            fits.Add((species, made));
+            return made;
+        }
+
+        var ofExpected = FitOf(expected);
         var score = new ConditionScore(fit, ofExpected, listening, _cells.Species, expected, _settings, _run.Resamples);
         var trends = new Trend[told.Length];
         var indices = new IndexPoint[told.Length][];
         var variants = new TrendVariant[told.Length][];
+        var parts = new SlopeForPooling?[told.Length];
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         Parallel.For(0, told.Length, parallel, i =>
         {
@@ -82,6 +95,7 @@ public sealed class ProgrammeAnalysis
             trends[i] = TrendResult.Of(fit, told[i], area, id, _settings);
             variants[i] = [.. VariantResult.All(fit, told[i], area, id, _settings)];
             indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
+            parts[i] = PoolingPart.Of(fit, told[i], area, id, _settings.Trend);
         });
 
         return new AreaResult
@@ -101,9 +115,11 @@ public sealed class ProgrammeAnalysis
             Effort = listening.Effort(area),
             Trends = trends,
             Indices = [.. indices.SelectMany(i => i)],
-            Group = [.. all.Points(area, _settings.Trend)],
+            Group = [.. groups.SelectMany(g => FitOf(g.Species).Points(area, g.Group, _settings.Trend))],
             Variants = [.. variants.SelectMany(v => v)],
             Conditions = score.Seasons(area, parallel),
+            GroupTrends = [.. groups.Select(g => GroupTrendResult.Of(fit, area, g.Group, g.Species, _settings.Trend))],
+            PoolingParts = [.. parts.OfType<SlopeForPooling>()],
         };
     }
 
@@ -121,6 +137,15 @@ public sealed class ProgrammeAnalysis
             (EditionWarningKind.WatershedsWithoutName, _areas.Nodes.Count(n => !named.Contains(n.Code))),
         ];
         return [.. warnings.Where(w => w.Count > 0).Select(w => new EditionWarning(w.Kind, w.Count))];
+    }
+
+    /// <summary>What only all areas together tell: pooled and shrunken slopes, and indices rolled up beside the direct ones.</summary>
+    /// <param name="results">Every area's result, in any order.</param>
+    /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
+    public ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads)
+    {
+        var (pooled, shrunken) = PooledResults.Of(results, _settings.Trend, maxThreads);
+        return new ProgrammeResult { Pooled = pooled, Shrunken = shrunken, RollUps = RollUpResults.Of(results) };
     }
 
     private bool MayTell(int species, WatershedCode area) => !_tellable.TryGetValue(species, out var told) || told.Contains(area);

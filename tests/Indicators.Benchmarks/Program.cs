@@ -7,6 +7,8 @@ const string Usage = """
                          how often the intervals hold the demo's true slopes (default 200 1000)
     coverage WORLDS RESAMPLES
                          how often both default intervals hold known slopes, over a grid of programmes
+    pooled-coverage WORLDS RESAMPLES
+                         how often pooled means and shrunken slopes hold the known ones
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -24,6 +26,9 @@ switch (args)
         return 0;
     case ["coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         IntervalCoverage.Run(worlds, resamples, Console.Out);
+        return 0;
+    case ["pooled-coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        PooledCoverage.Run(worlds, resamples, Console.Out);
         return 0;
     case ["fits"]:
         FitsPerSecond.Run(2000, Console.Out);

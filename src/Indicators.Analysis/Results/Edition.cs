@@ -57,7 +57,7 @@ public sealed record AreaResult
     /// <summary>Indices ordered by species, then season.</summary>
     public required IReadOnlyList<IndexPoint> Indices { get; init; }
 
-    /// <summary>The group index ordered by season.</summary>
+    /// <summary>The group index of every group of species, ordered by group, then season.</summary>
     public required IReadOnlyList<GroupIndexPoint> Group { get; init; }
 
     /// <summary>The condition ordered by season.</summary>
@@ -65,6 +65,12 @@ public sealed record AreaResult
 
     /// <summary>Trends of every window, response and model, ordered by species, response, model, window.</summary>
     public IReadOnlyList<TrendVariant> Variants { get; init; } = [];
+
+    /// <summary>The trend of every group of species, ordered by group.</summary>
+    public IReadOnlyList<GroupTrend> GroupTrends { get; init; } = [];
+
+    /// <summary>What the area's slopes bring to pooling, one a species with a finite slope, ordered by species.</summary>
+    public IReadOnlyList<SlopeForPooling> PoolingParts { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

@@ -25,8 +25,20 @@ public enum ExportWhat
     /// <summary>The lines that explain the scores.</summary>
     ConditionLines,
 
-    /// <summary>The group index.</summary>
+    /// <summary>The index of groups of species.</summary>
     Group,
+
+    /// <summary>Trends of groups of species.</summary>
+    GroupTrends,
+
+    /// <summary>Slopes pooled over areas beside each other.</summary>
+    Pooled,
+
+    /// <summary>Slopes of single areas with strength borrowed from those beside them.</summary>
+    Shrunken,
+
+    /// <summary>Indices of larger areas fitted directly and rolled up from smaller ones.</summary>
+    Rollup,
 
     /// <summary>Listening by area and season.</summary>
     Effort,
@@ -69,6 +81,10 @@ public sealed class ExportEdition
         ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition)),
         ExportWhat.ConditionLines => ExportTables.ConditionLines(_editions.Conditions(edition)),
         ExportWhat.Group => ExportTables.Group(_editions.Group(edition)),
+        ExportWhat.GroupTrends => ExportTables.GroupTrends(_editions.GroupTrends(edition)),
+        ExportWhat.Pooled => PoolingExports.Pooled(_editions.Pooled(edition)),
+        ExportWhat.Shrunken => PoolingExports.Shrunken(_editions.Shrunken(edition)),
+        ExportWhat.Rollup => PoolingExports.RollUp(_editions.RollUps(edition)),
         ExportWhat.Effort => ExportTables.Effort(_editions.Effort(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };

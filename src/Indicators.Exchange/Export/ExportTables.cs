@@ -105,7 +105,7 @@ public static class ExportTables
             new("change", row => row.Line.Change),
         ]);
 
-    /// <summary>One row an area and season: all species together.</summary>
+    /// <summary>One row an area, group of species and season: the group together.</summary>
     public static ExportTable Group(IEnumerable<GroupIndexPoint> points) => ExportTable.Of("group", points,
     [
         new("watershed_code", point => point.Area.ToString()),
@@ -114,6 +114,22 @@ public static class ExportTables
         new("lower", point => point.Lower),
         new("upper", point => point.Upper),
         new("species", point => point.Species),
+        new("group", point => ResultCode.Of(point.Group)),
+    ]);
+
+    /// <summary>One row an area and group of species: the mean slope.</summary>
+    public static ExportTable GroupTrends(IEnumerable<GroupTrend> trends) => ExportTable.Of("group_trends", trends,
+    [
+        new("watershed_code", trend => trend.Area.ToString()),
+        new("group", trend => ResultCode.Of(trend.Group)),
+        new("species", trend => trend.Species),
+        new("percent_per_season", trend => trend.PercentPerSeason),
+        new("lower_underlying", trend => trend.LowerUnderlying),
+        new("upper_underlying", trend => trend.UpperUnderlying),
+        new("direction", trend => ResultCode.Of(trend.Direction)),
+        new("probability_of_decline", trend => trend.ProbabilityOfDecline),
+        new("two_way_lower", trend => trend.TwoWayLower),
+        new("two_way_upper", trend => trend.TwoWayUpper),
     ]);
 
     /// <summary>One row an area and season: how much listening there was.</summary>

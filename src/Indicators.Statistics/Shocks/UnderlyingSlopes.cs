@@ -68,13 +68,18 @@ public sealed class UnderlyingSlopes
         Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence);
 
     /// <summary>Stretched draws of the mean underlying slope of all series.</summary>
-    public double[] MeanDraws(double confidence) =>
+    public double[] MeanDraws(double confidence) => MeanDraws([.. Enumerable.Range(0, _series.Count)], confidence);
+
+    /// <summary>Stretched draws of the mean underlying slope of some series, their shocks still joint.</summary>
+    /// <param name="series">Which, by their place; at least one.</param>
+    /// <param name="confidence">0 to 1.</param>
+    public double[] MeanDraws(IReadOnlyList<int> series, double confidence) =>
         Stretched(
-            _series.Average(s => s.Slope),
-            Mean(_units),
-            Mean(_shocks),
-            _series.Min(s => s.Clusters),
-            _series.Max(s => s.Periods.Length),
+            series.Average(k => _series[k].Slope),
+            Mean(_units, series),
+            Mean(_shocks, series),
+            series.Min(k => _series[k].Clusters),
+            series.Max(k => _series[k].Periods.Length),
             confidence);
 
     private Matrix<double> ShockCovariance()
@@ -223,12 +228,12 @@ public sealed class UnderlyingSlopes
         return count < 2 ? 0 : squares / (count - 1);
     }
 
-    private static double[] Mean(double[][] rows)
+    private static double[] Mean(double[][] rows, IReadOnlyList<int> series)
     {
         var mean = new double[rows[0].Length];
-        foreach (double[] row in rows)
+        foreach (int k in series)
             for (int b = 0; b < mean.Length; b++)
-                mean[b] += row[b] / rows.Length;
+                mean[b] += rows[k][b] / series.Count;
         return mean;
     }
 }

@@ -64,6 +64,24 @@ public sealed class EditionReader : IEditionReader
         Results(edition, connection => IndexTables.Group.Read(connection, edition, ("area", area?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<GroupTrend> GroupTrends(long edition, WatershedCode? area = null) =>
+        Results(edition, connection => GroupTrendTable.GroupTrends.Read(connection, edition, ("area", area?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<PooledTrend> Pooled(long edition, Id<Species>? species = null) =>
+        Results(edition, connection => PoolingTables.Pooled.Read(connection, edition, ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<ShrunkenTrend> Shrunken(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            PoolingTables.Shrunken.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<RollUp> RollUps(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            RollUpTable.RollUps.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
     public IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null) =>
         Results(edition, connection => ConditionTables.Read(connection, edition, area?.ToString(), season));
 

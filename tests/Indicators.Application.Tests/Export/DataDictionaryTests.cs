@@ -13,6 +13,10 @@ public sealed class DataDictionaryTests
         ExportTables.Conditions([]),
         ExportTables.ConditionLines([]),
         ExportTables.Group([]),
+        ExportTables.GroupTrends([]),
+        PoolingExports.Pooled([]),
+        PoolingExports.Shrunken([]),
+        PoolingExports.RollUp([]),
         ExportTables.Effort([]),
         ExportTables.Surveys([]),
     ];

@@ -52,6 +52,14 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null) =>
         [.. GroupList.Where(point => area is null || point.Area == area)];
 
+    public IReadOnlyList<GroupTrend> GroupTrends(long edition, WatershedCode? area = null) => [];
+
+    public IReadOnlyList<PooledTrend> Pooled(long edition, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<ShrunkenTrend> Shrunken(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<RollUp> RollUps(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
     public IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null) =>
         [.. ConditionList.Where(condition => (area is null || condition.Area == area) && (season is null || condition.Season == season))];
 
