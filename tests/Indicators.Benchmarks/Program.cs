@@ -7,6 +7,8 @@ const string Usage = """
                          how often the intervals hold the demo's true slopes (default 200 1000)
     coverage WORLDS RESAMPLES
                          how often both default intervals hold known slopes, over a grid of programmes
+    expansion WATERSHEDS RESAMPLES
+                         how far adjusted intervals read off the expansion lie from those of full refits
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -24,6 +26,9 @@ switch (args)
         return 0;
     case ["coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         IntervalCoverage.Run(worlds, resamples, Console.Out);
+        return 0;
+    case ["expansion", string many, string each] when IsCount(many, out int watersheds) && IsCount(each, out int resamples):
+        ExpansionStudy.Run(watersheds, resamples, Console.Out);
         return 0;
     case ["fits"]:
         FitsPerSecond.Run(2000, Console.Out);

@@ -65,6 +65,15 @@ public sealed record AreaResult
 
     /// <summary>Trends of every window, response and model, ordered by species, response, model, window.</summary>
     public IReadOnlyList<TrendVariant> Variants { get; init; } = [];
+
+    /// <summary>Effects of the adjusted trends' covariates, ordered by species, then covariate.</summary>
+    public IReadOnlyList<CovariateEffect> Effects { get; init; } = [];
+
+    /// <summary>Smooth courses ordered by species, then season.</summary>
+    public IReadOnlyList<SmoothPoint> Smooth { get; init; } = [];
+
+    /// <summary>Their fastest changes ordered by species, then kind.</summary>
+    public IReadOnlyList<SmoothChange> Changes { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>
