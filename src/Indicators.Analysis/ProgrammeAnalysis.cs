@@ -6,6 +6,7 @@ using Indicators.Analysis.Programme;
 using Indicators.Analysis.Results;
 using Indicators.Analysis.Score;
 using Indicators.Monitoring;
+using NodaTime;
 
 namespace Indicators.Analysis;
 
@@ -22,12 +23,16 @@ public sealed class ProgrammeAnalysis
     private readonly AreaTree _areas;
     private readonly ExpectedLists _expected;
     private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
+    private readonly VisitCovariates _covariates;
     private AreaFit? _latest;
+    private AdjustedArea? _latestAdjusted;
+    private SmoothArea? _latestSmooth;
 
     private ProgrammeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
     {
         (_data, _settings, _run) = (data, settings, run);
         _cells = CellTable.Build(data, run.ThroughSeason);
+        _covariates = VisitCovariates.Of(_cells.Visits, _cells.Stations, _cells.Species.Count, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
         _tellable = Enumerable.Range(0, _cells.Species.Count)
@@ -62,8 +67,15 @@ public sealed class ProgrammeAnalysis
     public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel)
     {
         var node = _areas[area];
-        if (_latest is not { } fit || fit.Area.Representative != node.Representative)
-            _latest = fit = AreaFit.Of(_cells, node, _settings, _run, maxThreads, cancel);
+        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
+        if (_latest is not { } fit || _latestAdjusted is not { } adjusted || _latestSmooth is not { } smooth || fit.Area.Representative != node.Representative)
+        {
+            _latest = null;
+            fit = AreaFit.Of(_cells, node, _settings, _run, maxThreads, cancel);
+            _latestAdjusted = adjusted = AdjustedArea.Of(_cells, _covariates, fit, _settings, _run, parallel);
+            _latestSmooth = smooth = SmoothArea.Of(_cells, fit, _settings, _run, parallel);
+            _latest = fit;
+        }
         ThreadsUsed = Math.Max(ThreadsUsed, fit.Threads);
 
         var listening = new AreaListening(_cells, node);
@@ -88,12 +100,21 @@ public sealed class ProgrammeAnalysis
         var indices = new IndexPoint[told.Length][];
         var variants = new TrendVariant[told.Length][];
         var parts = new SlopeForPooling?[told.Length];
-        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
+        var effects = new CovariateEffect[told.Length][];
+        var courses = new (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes)[told.Length];
         Parallel.For(0, told.Length, parallel, i =>
         {
             var id = _cells.Species[told[i]].Id;
             trends[i] = TrendResult.Of(fit, told[i], area, id, _settings);
-            variants[i] = [.. VariantResult.All(fit, told[i], area, id, _settings)];
+            variants[i] =
+            [
+                .. VariantResult.All(fit, told[i], area, id, _settings).Append(AdjustedResult.Trend(adjusted, fit, told[i], area, id, _settings))
+                    .OrderBy(row => ResultCode.Of(row.Response), StringComparer.Ordinal)
+                    .ThenBy(row => ResultCode.Of(row.Model), StringComparer.Ordinal)
+                    .ThenBy(row => ResultCode.Of(row.Window), StringComparer.Ordinal),
+            ];
+            effects[i] = [.. AdjustedResult.Effects(adjusted, told[i], area, id, _settings.Trend)];
+            courses[i] = SmoothResult.Of(smooth, fit.Species[told[i]].Series, area, id, _settings.Trend);
             indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
             parts[i] = PoolingPart.Of(fit, told[i], area, id, _settings.Trend);
         });
@@ -120,6 +141,9 @@ public sealed class ProgrammeAnalysis
             Conditions = score.Seasons(area, parallel),
             GroupTrends = [.. groups.Select(g => GroupTrendResult.Of(fit, area, g.Group, g.Species, _settings.Trend))],
             PoolingParts = [.. parts.OfType<SlopeForPooling>()],
+            Effects = [.. effects.SelectMany(e => e)],
+            Smooth = [.. courses.SelectMany(c => c.Points)],
+            Changes = [.. courses.SelectMany(c => c.Changes)],
         };
     }
 

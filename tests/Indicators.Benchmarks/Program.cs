@@ -9,6 +9,8 @@ const string Usage = """
                          how often both default intervals hold known slopes, over a grid of programmes
     pooled-coverage WORLDS RESAMPLES
                          how often pooled means and shrunken slopes hold the known ones
+    expansion WATERSHEDS RESAMPLES
+                         how far adjusted intervals read off the expansion lie from those of full refits
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -29,6 +31,9 @@ switch (args)
         return 0;
     case ["pooled-coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         PooledCoverage.Run(worlds, resamples, Console.Out);
+        return 0;
+    case ["expansion", string many, string each] when IsCount(many, out int watersheds) && IsCount(each, out int resamples):
+        ExpansionStudy.Run(watersheds, resamples, Console.Out);
         return 0;
     case ["fits"]:
         FitsPerSecond.Run(2000, Console.Out);

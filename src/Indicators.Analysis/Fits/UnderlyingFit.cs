@@ -109,7 +109,7 @@ internal sealed class UnderlyingFit
         window.Clusters);
 
     /// <summary>Normals laid out one value a resample behind each other; each resample's depend on its own number only.</summary>
-    private static double[] Normals(NormalDraws normals, int each, int resamples, ParallelOptions parallel)
+    internal static double[] Normals(NormalDraws normals, int each, int resamples, ParallelOptions parallel)
     {
         var z = new double[each * resamples];
         Parallel.For(0, resamples, parallel, () => new double[each], (b, _, draws) =>

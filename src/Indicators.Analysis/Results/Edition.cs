@@ -71,6 +71,12 @@ public sealed record AreaResult
 
     /// <summary>What the area's slopes bring to pooling, one a species with a finite slope, ordered by species.</summary>
     public IReadOnlyList<SlopeForPooling> PoolingParts { get; init; } = [];
+    /// <summary>Effects of the adjusted trends' covariates, ordered by species, then covariate.</summary>
+    public IReadOnlyList<CovariateEffect> Effects { get; init; } = [];
+    /// <summary>Smooth courses ordered by species, then season.</summary>
+    public IReadOnlyList<SmoothPoint> Smooth { get; init; } = [];
+    /// <summary>Their fastest changes ordered by species, then kind.</summary>
+    public IReadOnlyList<SmoothChange> Changes { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

@@ -42,6 +42,15 @@ public enum ExportWhat
 
     /// <summary>Listening by area and season.</summary>
     Effort,
+
+    /// <summary>Effects of the adjusted trends' covariates.</summary>
+    Effects,
+
+    /// <summary>Smooth courses.</summary>
+    Smooth,
+
+    /// <summary>The smooth courses' fastest changes.</summary>
+    Changes,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -86,6 +95,9 @@ public sealed class ExportEdition
         ExportWhat.Shrunken => PoolingExports.Shrunken(_editions.Shrunken(edition)),
         ExportWhat.Rollup => PoolingExports.RollUp(_editions.RollUps(edition)),
         ExportWhat.Effort => ExportTables.Effort(_editions.Effort(edition)),
+        ExportWhat.Effects => ExportTables.Effects(_editions.Effects(edition)),
+        ExportWhat.Smooth => ExportTables.Smooth(_editions.Smooth(edition)),
+        ExportWhat.Changes => ExportTables.Changes(_editions.Changes(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };
 

@@ -64,6 +64,54 @@ public static class ExportTables
         new("ceiling_share", trend => trend.CeilingShare),
     ]);
 
+    /// <summary>One row an area, species and covariate: what it does in the adjusted trend.</summary>
+    public static ExportTable Effects(IEnumerable<CovariateEffect> effects) => ExportTable.Of("effects", effects,
+    [
+        new("watershed_code", effect => effect.Area.ToString()),
+        new("species_id", effect => effect.Species.ToString()),
+        new("covariate", effect => ResultCode.Of(effect.Covariate)),
+        new("status", effect => ResultCode.Of(effect.Status)),
+        new("effect", effect => effect.Effect),
+        new("lower", effect => effect.Lower),
+        new("upper", effect => effect.Upper),
+        new("percent_per_unit", effect => effect.PercentPerUnit),
+        new("percent_lower", effect => effect.PercentLower),
+        new("percent_upper", effect => effect.PercentUpper),
+        new("mean", effect => effect.Mean),
+        new("sd", effect => effect.Sd),
+        new("missing", effect => effect.Missing),
+        new("surveys", effect => effect.Surveys),
+    ]);
+
+    /// <summary>One row an area, species and season: the smooth course.</summary>
+    public static ExportTable Smooth(IEnumerable<SmoothPoint> points) => ExportTable.Of("smooth", points,
+    [
+        new("watershed_code", point => point.Area.ToString()),
+        new("species_id", point => point.Species.ToString()),
+        new("season", point => point.Season),
+        new("value", point => point.Value),
+        new("lower", point => point.Lower),
+        new("upper", point => point.Upper),
+        new("bend", point => ResultCode.Of(point.Bend)),
+        new("fall_share", point => point.FallShare),
+        new("rise_share", point => point.RiseShare),
+    ]);
+
+    /// <summary>Two rows an area and species: when the smooth course falls and rises fastest.</summary>
+    public static ExportTable Changes(IEnumerable<SmoothChange> changes) => ExportTable.Of("changes", changes,
+    [
+        new("watershed_code", change => change.Area.ToString()),
+        new("species_id", change => change.Species.ToString()),
+        new("kind", change => ResultCode.Of(change.Kind)),
+        new("season", change => change.Season),
+        new("season_lower", change => change.SeasonLower),
+        new("season_upper", change => change.SeasonUpper),
+        new("percent_per_season", change => change.PercentPerSeason),
+        new("lower", change => change.Lower),
+        new("upper", change => change.Upper),
+        new("freedom", change => change.Freedom),
+    ]);
+
     /// <summary>One row an area, species and season: the abundance index.</summary>
     public static ExportTable Indices(IEnumerable<IndexPoint> points) => ExportTable.Of("indices", points,
     [

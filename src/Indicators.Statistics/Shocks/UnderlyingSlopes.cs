@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using Indicators.Statistics.Fits;
 using Indicators.Statistics.Intervals;
 using MathNet.Numerics.LinearAlgebra;
 
@@ -153,7 +154,7 @@ public sealed class UnderlyingSlopes
         {
             shocks[k] = new double[_resamples];
             for (int j = 0; j < n; j++)
-                if (root[k, j] != 0) AddScaled(normals.Slice(j * _resamples, _resamples), root[k, j], shocks[k]);
+                if (root[k, j] != 0) ScaledSum.Add(normals.Slice(j * _resamples, _resamples), root[k, j], shocks[k]);
         }
         return shocks;
     }
@@ -188,17 +189,6 @@ public sealed class UnderlyingSlopes
             if (u < other.Periods.Length && other.Periods[u] == one.Periods[t])
                 yield return (t, u);
         }
-    }
-
-    private static void AddScaled(ReadOnlySpan<double> values, double factor, double[] sums)
-    {
-        ref double from = ref MemoryMarshal.GetReference(values), to = ref MemoryMarshal.GetArrayDataReference(sums);
-        var times = Vector256.Create(factor);
-        int b = 0;
-        for (; b + 4 <= sums.Length; b += 4)
-            Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref from, (nuint)b), Vector256.LoadUnsafe(ref to, (nuint)b)).StoreUnsafe(ref to, (nuint)b);
-        for (; b < sums.Length; b++)
-            sums[b] = Math.FusedMultiplyAdd(factor, values[b], sums[b]);
     }
 
     private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence)

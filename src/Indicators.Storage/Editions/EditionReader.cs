@@ -55,6 +55,21 @@ public sealed class EditionReader : IEditionReader
             TrendVariantTable.Variants.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<CovariateEffect> Effects(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            AdjustedTables.Effects.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            SmoothTables.Points.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            SmoothTables.Changes.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         Results(edition, connection =>
             IndexTables.Indices.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));

@@ -70,6 +70,15 @@ public interface IEditionReader
     /// <summary>Trends of every window, response and model, of one area or one species or both, ordered by area, species, response, model, window.</summary>
     IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null);
 
+    /// <summary>Effects of the adjusted trends' covariates, ordered by area, species, covariate.</summary>
+    IReadOnlyList<CovariateEffect> Effects(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Smooth courses, ordered by area, species, season.</summary>
+    IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Their fastest changes, ordered by area, species, kind.</summary>
+    IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
     /// <summary>Indices, of one area or one species or both, ordered by area, species, season.</summary>
     IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null);
 

@@ -137,4 +137,55 @@ CREATE TABLE edition_rollup (
     PRIMARY KEY (edition, area, species_id, season)
 ) STRICT, WITHOUT ROWID;
 
+-- What covariates of visits do in the adjusted trends.
+CREATE TABLE edition_effect (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    covariate TEXT NOT NULL,
+    status TEXT NOT NULL,
+    effect REAL,
+    lower REAL,
+    upper REAL,
+    percent_per_unit REAL,
+    percent_lower REAL,
+    percent_upper REAL,
+    mean REAL,
+    sd REAL,
+    missing INTEGER NOT NULL,
+    surveys INTEGER NOT NULL,
+    PRIMARY KEY (edition, area, species_id, place)
+) STRICT, WITHOUT ROWID;
+
+-- Smooth courses, and when they change fastest.
+CREATE TABLE edition_smooth (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    value REAL NOT NULL,
+    lower REAL,
+    upper REAL,
+    bend TEXT NOT NULL,
+    fall_share REAL NOT NULL,
+    rise_share REAL NOT NULL,
+    PRIMARY KEY (edition, area, species_id, season)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_change (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    season REAL,
+    season_lower REAL,
+    season_upper REAL,
+    percent_per_season REAL NOT NULL,
+    lower REAL NOT NULL,
+    upper REAL NOT NULL,
+    freedom REAL NOT NULL,
+    PRIMARY KEY (edition, area, species_id, kind)
+) STRICT, WITHOUT ROWID;
+
 PRAGMA user_version = 4;

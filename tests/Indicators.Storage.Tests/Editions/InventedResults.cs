@@ -186,6 +186,70 @@ internal static class InventedResults
                     Interval = IntervalKind.NoEstimate,
                 },
             ],
+            Effects =
+            [
+                new CovariateEffect
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Covariate = VisitCovariate.Wind,
+                    Status = EffectStatus.Estimated,
+                    Effect = -0.1,
+                    Lower = -0.2,
+                    Upper = 1.0 / 7,
+                    PercentPerUnit = -12.3,
+                    PercentLower = -23.4,
+                    PercentUpper = 34.5,
+                    Mean = 1.5,
+                    Sd = 0.75,
+                    Missing = 41,
+                    Surveys = 42,
+                },
+                // Later in the list of covariates, earlier in the alphabet.
+                new CovariateEffect { Area = area, Species = Invented.Frog("wood"), Covariate = VisitCovariate.FirstSeason, Status = EffectStatus.NotSeparable },
+            ],
+            Smooth =
+            [
+                new SmoothPoint { Area = area, Species = Invented.Frog("wood"), Season = 2012, Value = 99.75 },
+                new SmoothPoint
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Season = 2013,
+                    Value = 101.25,
+                    Lower = 88.5,
+                    Upper = 1000.0 / 9,
+                    Bend = SmoothBend.Downward,
+                    FallShare = 0.15,
+                    RiseShare = 0.25,
+                },
+            ],
+            Changes =
+            [
+                new SmoothChange
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Kind = SmoothChangeKind.FastestFall,
+                    Season = 2014.25,
+                    SeasonLower = 2013.1,
+                    SeasonUpper = 2015.9,
+                    PercentPerSeason = -8.5,
+                    Lower = -11.5,
+                    Upper = -3.25,
+                    Freedom = 2.125,
+                },
+                new SmoothChange
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Kind = SmoothChangeKind.FastestRise,
+                    PercentPerSeason = 1,
+                    Lower = 0.5,
+                    Upper = 2,
+                    Freedom = 1,
+                },
+            ],
             Conditions =
             [
                 new Condition { Area = area, Season = 2012, Lacks = ScoreLack.EarlySeason | ScoreLack.FewWetlands },

@@ -46,6 +46,12 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
+    public IReadOnlyList<CovariateEffect> Effects(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. IndexList.Where(point => (area is null || point.Area == area) && (species is null || point.Species == species))];
 
