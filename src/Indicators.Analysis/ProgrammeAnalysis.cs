@@ -18,6 +18,7 @@ public sealed class ProgrammeAnalysis
     private readonly ProgrammeSettings _settings;
     private readonly RunOptions _run;
     private readonly CellTable _cells;
+    private readonly VisitFacts _visits;
     private readonly AreaTree _areas;
     private readonly ExpectedLists _expected;
     private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
@@ -27,6 +28,7 @@ public sealed class ProgrammeAnalysis
     {
         (_data, _settings, _run) = (data, settings, run);
         _cells = CellTable.Build(data, run.ThroughSeason);
+        _visits = VisitFacts.Of(_cells, settings);
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
         _tellable = Enumerable.Range(0, _cells.Species.Count)
@@ -75,11 +77,16 @@ public sealed class ProgrammeAnalysis
         var trends = new Trend[told.Length];
         var indices = new IndexPoint[told.Length][];
         var variants = new TrendVariant[told.Length][];
+        var evidence = new SeriesEvidence[told.Length];
+        var clusters = AreaClusters.In(_cells, node);
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         Parallel.For(0, told.Length, parallel, i =>
         {
-            var id = _cells.Species[told[i]].Id;
-            trends[i] = TrendResult.Of(fit, told[i], area, id, _settings);
+            var (id, isProtected) = (_cells.Species[told[i]].Id, _cells.Species[told[i]].Protected);
+            var without = LeaveOneOut.Of(fit.Species[told[i]]);
+            trends[i] = TrendResult.Of(fit, told[i], area, id, _settings, without);
+            evidence[i] = EvidenceResult.Of(
+                fit.Species[told[i]], without, trends[i], ListeningFacts.Of(_cells, _visits, node, told[i]), clusters, isProtected, _settings);
             variants[i] = [.. VariantResult.All(fit, told[i], area, id, _settings)];
             indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
         });
@@ -103,6 +110,7 @@ public sealed class ProgrammeAnalysis
             Indices = [.. indices.SelectMany(i => i)],
             Group = [.. all.Points(area, _settings.Trend)],
             Variants = [.. variants.SelectMany(v => v)],
+            Evidence = evidence,
             Conditions = score.Seasons(area, parallel),
         };
     }

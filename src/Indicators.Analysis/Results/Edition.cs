@@ -65,6 +65,9 @@ public sealed record AreaResult
 
     /// <summary>Trends of every window, response and model, ordered by species, response, model, window.</summary>
     public IReadOnlyList<TrendVariant> Variants { get; init; } = [];
+
+    /// <summary>What stands behind each trend, one row a trend in their order.</summary>
+    public IReadOnlyList<SeriesEvidence> Evidence { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

@@ -20,6 +20,7 @@ internal static class EditionResults
         IndexTables.Indices.Write(connection, edition, results.SelectMany(result => result.Indices));
         IndexTables.Group.Write(connection, edition, results.SelectMany(result => result.Group));
         TrendVariantTable.Variants.Write(connection, edition, results.SelectMany(result => result.Variants));
+        EvidenceTable.Evidence.Write(connection, edition, results.SelectMany(result => result.Evidence));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -31,6 +32,7 @@ internal static class EditionResults
         var indices = IndexTables.Indices.Read(connection, edition).ToLookup(row => row.Area);
         var group = IndexTables.Group.Read(connection, edition).ToLookup(row => row.Area);
         var variants = TrendVariantTable.Variants.Read(connection, edition).ToLookup(row => row.Area);
+        var evidence = EvidenceTable.Evidence.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -41,6 +43,7 @@ internal static class EditionResults
             Group = [.. group[area.Code]],
             Conditions = [.. conditions[area.Code]],
             Variants = [.. variants[area.Code]],
+            Evidence = [.. evidence[area.Code]],
         })];
     }
 
@@ -61,6 +64,7 @@ internal static class EditionResults
         IndexTables.Indices.Clear(connection, edition, area);
         TrendVariantTable.Variants.Clear(connection, edition, area);
         IndexTables.Group.Clear(connection, edition, area);
+        EvidenceTable.Evidence.Clear(connection, edition, area);
         ConditionTables.Clear(connection, edition, area);
     }
 }

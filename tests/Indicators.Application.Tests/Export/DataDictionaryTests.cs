@@ -9,6 +9,7 @@ public sealed class DataDictionaryTests
     private static readonly ExportTable[] Tables =
     [
         ExportTables.Trends([]),
+        ExportTables.Influence([]),
         ExportTables.Indices([]),
         ExportTables.Conditions([]),
         ExportTables.ConditionLines([]),
@@ -30,6 +31,16 @@ public sealed class DataDictionaryTests
     [Fact]
     public void Every_code_of_an_interval_is_explained() =>
         Assert.All(Enum.GetValues<IntervalKind>(), kind => Assert.Contains($"| `{ResultCode.Of(kind)}` |", Section("trends"), StringComparison.Ordinal));
+
+    [Fact]
+    public void Every_grade_and_reason_of_evidence_is_explained()
+    {
+        string section = Section("influence");
+        Assert.All(Enum.GetValues<Evidence>(), grade => Assert.Contains($"`{ResultCode.Of(grade)}`", section, StringComparison.Ordinal));
+        Assert.All(
+            Enum.GetValues<EvidenceReason>().Where(reason => reason != EvidenceReason.None),
+            reason => Assert.Contains($"| `{ResultCode.Of(reason)}` |", section, StringComparison.Ordinal));
+    }
 
     private static string Section(string name)
     {
