@@ -53,21 +53,6 @@ internal static class EvidenceResult
         };
     }
 
-    private static double? ZeroCells(SpeciesSeries series)
-    {
-        if (series.Panel is not { } panel)
-            return null;
-        int cells = 0, zero = 0;
-        for (int s = 0; s < panel.Units; s++)
-        {
-            for (int t = 0; t < panel.Periods; t++)
-            {
-                if (panel.Exposure(s, t) == 0)
-                    continue;
-                cells++;
-                zero += panel.Count(s, t) == 0 ? 1 : 0;
-            }
-        }
-        return (double)zero / cells;
-    }
+    private static double? ZeroCells(SpeciesSeries series) =>
+        series.Panel?.CountCells() is var (cells, zero) ? (double)zero / cells : null;
 }

@@ -27,22 +27,22 @@ public readonly record struct TrendDispersion(double ChiSquare, int DegreesOfFre
         {
             var counts = panel.Counts.AsSpan(s * panel.Stride, panel.Periods);
             var exposures = panel.Exposures.AsSpan(s * panel.Stride, panel.Periods);
-            double total = 0, expected = 0;
+            double total = 0, expected = 0, sum = 0;
             for (int t = 0; t < counts.Length; t++)
-                (total, expected) = (total + counts[t], expected + exposures[t] * powers[t]);
+            {
+                double y = counts[t], share = exposures[t] * powers[t];
+                expected += share;
+                if (y == 0)
+                    continue;
+                total += y;
+                sum += y * y / share;
+            }
             if (total == 0)
                 continue;
             units++;
-            double level = total / expected, sum = 0;
-            for (int t = 0; t < counts.Length; t++)
-            {
-                if (exposures[t] == 0)
-                    continue;
-                cells++;
-                double mean = level * exposures[t] * powers[t], off = counts[t] - mean;
-                sum += off * off / mean;
-            }
-            chiSquare += panel.Weights[s] * sum;
+            cells += (int)UInt128.PopCount(panel.Surveyed[s]);
+            // Σ (y − μ)²/μ = Σ y²/μ − Y, for the means add up to Y: most cells are silent and need no division.
+            chiSquare += panel.Weights[s] * (sum * expected / total - total);
         }
         return new TrendDispersion(chiSquare, cells - units - 1);
     }

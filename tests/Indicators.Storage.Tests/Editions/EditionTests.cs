@@ -34,6 +34,8 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.Effort, _reader.Effort(number, area.Code));
         Assert.Equal(expected.Trends, _reader.Trends(number, area.Code));
         Assert.Equal(expected.Indices, _reader.Indices(number, area.Code));
+        Assert.Equal(expected.Evidence, _reader.Evidence(number, area.Code));
+        Assert.Equal(expected.Evidence[1], Assert.Single(_reader.Evidence(number, area.Code, Invented.Frog("wood"))));
         Assert.Equal(expected.Group, _reader.Group(number, area.Code));
         var conditions = _reader.Conditions(number, area.Code);
         Assert.Equal(expected.Conditions[1].Lines, conditions[1].Lines);
@@ -139,6 +141,7 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(first.Number, again.Number);
         Assert.Equal(["9901", "990102"], again.Finished.Select(result => result.Area.Code.ToString()));
         Assert.Equal(InventedResults.Area("9901").Trends, again.Finished[0].Trends);
+        Assert.Equal(InventedResults.Area("9901").Evidence, again.Finished[0].Evidence);
         Assert.Equal(InventedResults.Area("9901").Conditions[1].Lines, again.Finished[0].Conditions[1].Lines);
 
         var other = _store.Begin("two", InventedResults.Manifest());
