@@ -77,6 +77,9 @@ public sealed record AreaResult
     public IReadOnlyList<SmoothPoint> Smooth { get; init; } = [];
     /// <summary>Their fastest changes ordered by species, then kind.</summary>
     public IReadOnlyList<SmoothChange> Changes { get; init; } = [];
+
+    /// <summary>What stands behind each trend, one row a trend in their order.</summary>
+    public IReadOnlyList<SeriesEvidence> Evidence { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

@@ -13,6 +13,9 @@ public enum ExportWhat
     /// <summary>Trends of every window, response and model.</summary>
     TrendsAll,
 
+    /// <summary>How well trends are supported.</summary>
+    Influence,
+
     /// <summary>Abundance indices.</summary>
     Indices,
 
@@ -85,6 +88,7 @@ public sealed class ExportEdition
     {
         ExportWhat.Trends => ExportTables.Trends(_editions.Trends(edition)),
         ExportWhat.TrendsAll => ExportTables.TrendsAll(_editions.Variants(edition)),
+        ExportWhat.Influence => ExportTables.Influence(_editions.Evidence(edition)),
         ExportWhat.Indices => ExportTables.Indices(_editions.Indices(edition)),
         ExportWhat.Condition => ExportTables.Conditions(_editions.Conditions(edition)),
         ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition)),

@@ -64,6 +64,28 @@ public static class ExportTables
         new("ceiling_share", trend => trend.CeilingShare),
     ]);
 
+    /// <summary>One row an area and species: how well its trend is supported.</summary>
+    public static ExportTable Influence(IEnumerable<SeriesEvidence> evidence) => ExportTable.Of("influence", evidence,
+    [
+        new("watershed_code", each => each.Area.ToString()),
+        new("species_id", each => each.Species.ToString()),
+        new("evidence", each => ResultCode.Of(each.Grade)),
+        new("reasons", each => EvidenceReasons.Codes(each.Reasons)),
+        new("leave_one_out_change", each => each.LeaveOneOutChange),
+        new("left_out", each => each.LeftOut?.ToString()),
+        new("left_out_stations", each => each.LeftOutStations),
+        new("sign_holds", each => each.SignHolds is { } holds ? (holds ? "true" : "false") : null),
+        new("dispersion", each => each.Dispersion),
+        new("dispersion_df", each => each.DispersionDf),
+        new("zero_cell_share", each => each.ZeroCellShare),
+        new("seasons", each => each.Seasons),
+        new("one_station_seasons", each => each.OneStationSeasons),
+        new("ceiling_share", each => each.CeilingShare),
+        new("observers", each => each.Observers),
+        new("new_observer_share", each => each.NewObserverShare),
+        new("outside_protocol_share", each => each.OutsideProtocolShare),
+    ]);
+
     /// <summary>One row an area, species and covariate: what it does in the adjusted trend.</summary>
     public static ExportTable Effects(IEnumerable<CovariateEffect> effects) => ExportTable.Of("effects", effects,
     [

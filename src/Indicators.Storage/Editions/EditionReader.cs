@@ -70,6 +70,11 @@ public sealed class EditionReader : IEditionReader
             SmoothTables.Changes.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<SeriesEvidence> Evidence(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            EvidenceTable.Evidence.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         Results(edition, connection =>
             IndexTables.Indices.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));

@@ -25,6 +25,7 @@ internal static class EditionResults
         AdjustedTables.Effects.Write(connection, edition, results.SelectMany(result => result.Effects));
         SmoothTables.Points.Write(connection, edition, results.SelectMany(result => result.Smooth));
         SmoothTables.Changes.Write(connection, edition, results.SelectMany(result => result.Changes));
+        EvidenceTable.Evidence.Write(connection, edition, results.SelectMany(result => result.Evidence));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -41,6 +42,7 @@ internal static class EditionResults
         var effects = AdjustedTables.Effects.Read(connection, edition).ToLookup(row => row.Area);
         var smooth = SmoothTables.Points.Read(connection, edition).ToLookup(row => row.Area);
         var changes = SmoothTables.Changes.Read(connection, edition).ToLookup(row => row.Area);
+        var evidence = EvidenceTable.Evidence.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -56,6 +58,7 @@ internal static class EditionResults
             Effects = [.. effects[area.Code]],
             Smooth = [.. smooth[area.Code]],
             Changes = [.. changes[area.Code]],
+            Evidence = [.. evidence[area.Code]],
         })];
     }
 
@@ -81,6 +84,7 @@ internal static class EditionResults
         IndexTables.Group.Clear(connection, edition, area);
         GroupTrendTable.GroupTrends.Clear(connection, edition, area);
         PoolingTables.Parts.Clear(connection, edition, area);
+        EvidenceTable.Evidence.Clear(connection, edition, area);
         ConditionTables.Clear(connection, edition, area);
     }
 }

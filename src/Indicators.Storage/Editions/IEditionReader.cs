@@ -79,6 +79,9 @@ public interface IEditionReader
     /// <summary>Their fastest changes, ordered by area, species, kind.</summary>
     IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null);
 
+    /// <summary>How well trends are supported, of one area or one species or both, ordered by area, then species; empty in editions made before it was computed.</summary>
+    IReadOnlyList<SeriesEvidence> Evidence(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
     /// <summary>Indices, of one area or one species or both, ordered by area, species, season.</summary>
     IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null);
 

@@ -188,4 +188,27 @@ CREATE TABLE edition_change (
     PRIMARY KEY (edition, area, species_id, kind)
 ) STRICT, WITHOUT ROWID;
 
+-- How well each trend is supported.
+CREATE TABLE edition_evidence (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    grade TEXT NOT NULL,
+    reasons INTEGER NOT NULL,
+    leave_one_out_change REAL,
+    left_out TEXT,
+    left_out_stations INTEGER,
+    sign_holds INTEGER,
+    dispersion REAL,
+    dispersion_df INTEGER,
+    zero_cell_share REAL,
+    seasons INTEGER NOT NULL,
+    one_station_seasons INTEGER NOT NULL,
+    ceiling_share REAL,
+    observers INTEGER,
+    new_observer_share REAL,
+    outside_protocol_share REAL,
+    PRIMARY KEY (edition, area, species_id)
+) STRICT, WITHOUT ROWID;
+
 PRAGMA user_version = 4;

@@ -9,6 +9,7 @@ public sealed class DataDictionaryTests
     private static readonly ExportTable[] Tables =
     [
         ExportTables.Trends([]),
+        ExportTables.Influence([]),
         ExportTables.Indices([]),
         ExportTables.Effects([]),
         ExportTables.Smooth([]),
@@ -45,6 +46,16 @@ public sealed class DataDictionaryTests
         Assert.All(Enum.GetValues<EffectStatus>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("effects"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<SmoothBend>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("smooth"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<SmoothChangeKind>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("changes"), StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Every_grade_and_reason_of_evidence_is_explained()
+    {
+        string section = Section("influence");
+        Assert.All(Enum.GetValues<Evidence>(), grade => Assert.Contains($"`{ResultCode.Of(grade)}`", section, StringComparison.Ordinal));
+        Assert.All(
+            Enum.GetValues<EvidenceReason>().Where(reason => reason != EvidenceReason.None),
+            reason => Assert.Contains($"| `{ResultCode.Of(reason)}` |", section, StringComparison.Ordinal));
     }
 
     private static string Section(string name)

@@ -166,6 +166,26 @@ public sealed class ExportTests
     }
 
     [Fact]
+    public async Task Influence_tells_the_grade_and_its_reasons_in_codes()
+    {
+        var evidence = new SeriesEvidence
+        {
+            Area = Invented.Code("0701"), Species = Invented.Frog("wood"), Grade = Evidence.Thin, Reasons = EvidenceReason.FewSeasons | EvidenceReason.Scattered,
+            LeaveOneOutChange = -0.5, LeftOut = Invented.Pond("W2"), LeftOutStations = 2, SignHolds = false, Dispersion = 3.5, DispersionDf = 40,
+            ZeroCellShare = 0.25, Seasons = 7, OneStationSeasons = 1, CeilingShare = 0.125, Observers = 4, NewObserverShare = 0.75, OutsideProtocolShare = 0,
+        };
+        var nothing = new SeriesEvidence { Area = evidence.Area, Species = Invented.Frog("marsh"), Grade = Evidence.WellSupported, Reasons = EvidenceReason.None };
+        Assert.Equal(
+            """
+            watershed_code,species_id,evidence,reasons,leave_one_out_change,left_out,left_out_stations,sign_holds,dispersion,dispersion_df,zero_cell_share,seasons,one_station_seasons,ceiling_share,observers,new_observer_share,outside_protocol_share
+            0701,wood,thin,few_seasons scattered,-0.5,W2,2,false,3.5,40,0.25,7,1,0.125,4,0.75,0
+            0701,marsh,well_supported,,,,,,,,,0,0,,,,
+
+            """,
+            await Csv(ExportTables.Influence([evidence, nothing])));
+    }
+
+    [Fact]
     public async Task Surveys_have_a_row_a_call_and_a_silent_night_one_row()
     {
         var night = new PublishedSurvey(

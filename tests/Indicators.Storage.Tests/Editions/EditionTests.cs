@@ -34,6 +34,8 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.Effort, _reader.Effort(number, area.Code));
         Assert.Equal(expected.Trends, _reader.Trends(number, area.Code));
         Assert.Equal(expected.Indices, _reader.Indices(number, area.Code));
+        Assert.Equal(expected.Evidence, _reader.Evidence(number, area.Code));
+        Assert.Equal(expected.Evidence[1], Assert.Single(_reader.Evidence(number, area.Code, Invented.Frog("wood"))));
         Assert.Equal(expected.Group, _reader.Group(number, area.Code));
         Assert.Equal(expected.GroupTrends, _reader.GroupTrends(number, area.Code));
         Assert.Equal(InventedResults.Content().Together.Pooled, _reader.Pooled(number));
@@ -154,6 +156,7 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.SelectMany(part => part.Seasons), parts.SelectMany(part => part.Seasons));
         Assert.Equal(expected.Select((part, i) => part with { Seasons = parts[i].Seasons }), parts);
         Assert.Equal(InventedResults.Area("9901").Trends, again.Finished[0].Trends);
+        Assert.Equal(InventedResults.Area("9901").Evidence, again.Finished[0].Evidence);
         Assert.Equal(InventedResults.Area("9901").Conditions[1].Lines, again.Finished[0].Conditions[1].Lines);
 
         var other = _store.Begin("two", InventedResults.Manifest());

@@ -143,6 +143,30 @@ internal static class InventedResults
                     Seasons = [new SeasonForPooling(2012, 1.0 / 7, -double.Epsilon), new SeasonForPooling(2014, -0.2, 0.3)],
                 },
             ],
+            Evidence =
+            [
+                new SeriesEvidence { Area = area, Species = Invented.Frog("marsh"), Grade = Evidence.Thin, Reasons = EvidenceReason.NoInterval },
+                new SeriesEvidence
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Grade = Evidence.PartlySupported,
+                    Reasons = EvidenceReason.Scattered | EvidenceReason.OutsideProtocol,
+                    LeaveOneOutChange = -1.0 / 3,
+                    LeftOut = Invented.Pond("W2"),
+                    LeftOutStations = 71,
+                    SignHolds = false,
+                    Dispersion = 3.25,
+                    DispersionDf = 72,
+                    ZeroCellShare = 0.73,
+                    Seasons = 74,
+                    OneStationSeasons = 75,
+                    CeilingShare = 0.76,
+                    Observers = 77,
+                    NewObserverShare = 0.78,
+                    OutsideProtocolShare = 0.79,
+                },
+            ],
             Variants =
             [
                 new TrendVariant
