@@ -32,6 +32,8 @@ internal static class PoolingPart
             for (int t = 0; t < seasons.Length; t++)
                 accounted += omega * Variance(refits.ResidualDraws.AsSpan(t * each, each), options);
         }
+        // At no trend, so that leverage does not go with the slope: see SlopePart.Leverage.
+        var leverage = SeasonResiduals.Of(panel, seasons.Length, 0).Leverage;
         var residuals = refits?.Residuals ?? SeasonResiduals.Of(panel, seasons.Length, one.Slope.Value);
         return new SlopeForPooling
         {
@@ -43,7 +45,7 @@ internal static class PoolingPart
             Clusters = clusters,
             ResidualVariance = accounted,
             ResponseNorm = residuals.ResponseNorm,
-            Seasons = [.. seasons.Select((season, t) => new SeasonForPooling(season, residuals.Leverage[t], residuals.Residuals[t]))],
+            Seasons = [.. seasons.Select((season, t) => new SeasonForPooling(season, leverage[t], residuals.Residuals[t]))],
         };
     }
 
