@@ -27,7 +27,7 @@ internal static class PoolingPart
         double? accounted = null;
         if (own is not null)
         {
-            int each = refits!.ResidualDraws.Length / seasons.Length;
+            int each = refits!.ResidualResamples;
             accounted = 0;
             for (int t = 0; t < seasons.Length; t++)
                 accounted += omega * Variance(refits.ResidualDraws.AsSpan(t * each, each), options);
