@@ -1,6 +1,7 @@
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Fits;
+using Indicators.Analysis.Occupancy;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Analysis.Score;
@@ -75,6 +76,8 @@ public sealed class ProgrammeAnalysis
         var trends = new Trend[told.Length];
         var indices = new IndexPoint[told.Length][];
         var variants = new TrendVariant[told.Length][];
+        double confidence = _settings.Trend.Confidence;
+        var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(node, fit.Occupancy);
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         Parallel.For(0, told.Length, parallel, i =>
         {
@@ -104,6 +107,11 @@ public sealed class ProgrammeAnalysis
             Group = [.. all.Points(area, _settings.Trend)],
             Variants = [.. variants.SelectMany(v => v)],
             Conditions = score.Seasons(area, parallel),
+            Occupancy = [.. told.SelectMany(k => fit.Occupancy[k].Points(area, _cells.Species[k], confidence))],
+            OccupancyRates = [.. told.Select(k => fit.Occupancy[k].Rates(area, _cells.Species[k].Id, confidence))],
+            Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k], confidence))],
+            Silences = silences,
+            SilenceTallies = tallies,
         };
     }
 

@@ -30,6 +30,21 @@ public enum ExportWhat
 
     /// <summary>Listening by area and season.</summary>
     Effort,
+
+    /// <summary>Occupancy of wetlands by season.</summary>
+    Occupancy,
+
+    /// <summary>Occupancy's rates.</summary>
+    OccupancyRates,
+
+    /// <summary>Detection by part of the calling window.</summary>
+    Detection,
+
+    /// <summary>Stations gone quiet and newly heard.</summary>
+    Silence,
+
+    /// <summary>How many silences were looked at.</summary>
+    SilenceTally,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -70,6 +85,11 @@ public sealed class ExportEdition
         ExportWhat.ConditionLines => ExportTables.ConditionLines(_editions.Conditions(edition)),
         ExportWhat.Group => ExportTables.Group(_editions.Group(edition)),
         ExportWhat.Effort => ExportTables.Effort(_editions.Effort(edition)),
+        ExportWhat.Occupancy => ExportTables.Occupancy(_editions.Occupancy(edition)),
+        ExportWhat.OccupancyRates => ExportTables.OccupancyRates(_editions.OccupancyRates(edition)),
+        ExportWhat.Detection => ExportTables.Detection(_editions.Detection(edition)),
+        ExportWhat.Silence => ExportTables.Silence(_editions.Silences(edition)),
+        ExportWhat.SilenceTally => ExportTables.SilenceTally(_editions.SilenceTallies(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };
 

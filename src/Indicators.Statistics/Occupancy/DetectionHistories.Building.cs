@@ -8,6 +8,13 @@ public sealed partial class DetectionHistories
     private (int[] Slots, double[] Covariates) BuildRows(ReadOnlySpan<double> covariates)
     {
         int q = VisitCovariates;
+        if (q == 0)
+        {
+            // Without covariates a visit is its slot: the rows are the slots.
+            for (int v = 0; v < _visits.Length; v++)
+                _rowOfVisit[v] = _visits[v].Slot;
+            return ([.. Enumerable.Range(0, Slots)], []);
+        }
         var rows = new Dictionary<long[], int>(SameContent.Instance);
         var slots = new List<int>();
         var values = new List<double>();

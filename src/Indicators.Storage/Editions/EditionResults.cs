@@ -20,6 +20,11 @@ internal static class EditionResults
         IndexTables.Indices.Write(connection, edition, results.SelectMany(result => result.Indices));
         IndexTables.Group.Write(connection, edition, results.SelectMany(result => result.Group));
         TrendVariantTable.Variants.Write(connection, edition, results.SelectMany(result => result.Variants));
+        OccupancyTables.Points.Write(connection, edition, results.SelectMany(result => result.Occupancy));
+        OccupancyTables.Rates.Write(connection, edition, results.SelectMany(result => result.OccupancyRates));
+        OccupancyTables.Detection.Write(connection, edition, results.SelectMany(result => result.Detection));
+        SilenceTables.Silences.Write(connection, edition, results.SelectMany(result => result.Silences));
+        SilenceTables.Tallies.Write(connection, edition, results.SelectMany(result => result.SilenceTallies));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -31,6 +36,11 @@ internal static class EditionResults
         var indices = IndexTables.Indices.Read(connection, edition).ToLookup(row => row.Area);
         var group = IndexTables.Group.Read(connection, edition).ToLookup(row => row.Area);
         var variants = TrendVariantTable.Variants.Read(connection, edition).ToLookup(row => row.Area);
+        var occupancy = OccupancyTables.Points.Read(connection, edition).ToLookup(row => row.Area);
+        var rates = OccupancyTables.Rates.Read(connection, edition).ToLookup(row => row.Area);
+        var detection = OccupancyTables.Detection.Read(connection, edition).ToLookup(row => row.Area);
+        var silences = SilenceTables.Silences.Read(connection, edition).ToLookup(row => row.Area);
+        var tallies = SilenceTables.Tallies.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -41,6 +51,11 @@ internal static class EditionResults
             Group = [.. group[area.Code]],
             Conditions = [.. conditions[area.Code]],
             Variants = [.. variants[area.Code]],
+            Occupancy = [.. occupancy[area.Code]],
+            OccupancyRates = [.. rates[area.Code]],
+            Detection = [.. detection[area.Code]],
+            Silences = [.. silences[area.Code]],
+            SilenceTallies = [.. tallies[area.Code]],
         })];
     }
 
@@ -61,6 +76,11 @@ internal static class EditionResults
         IndexTables.Indices.Clear(connection, edition, area);
         TrendVariantTable.Variants.Clear(connection, edition, area);
         IndexTables.Group.Clear(connection, edition, area);
+        OccupancyTables.Points.Clear(connection, edition, area);
+        OccupancyTables.Rates.Clear(connection, edition, area);
+        OccupancyTables.Detection.Clear(connection, edition, area);
+        SilenceTables.Silences.Clear(connection, edition, area);
+        SilenceTables.Tallies.Clear(connection, edition, area);
         ConditionTables.Clear(connection, edition, area);
     }
 }
