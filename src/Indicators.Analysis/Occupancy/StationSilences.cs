@@ -83,7 +83,7 @@ internal sealed class StationSilences
         /// <summary>Null for a station that never heard the species.</summary>
         public static Course? Of(CellTable cells, int station, int species)
         {
-            if (cells[species].TotalCalls(station) == 0)
+            if (!cells[species].EverHeard(station))
                 return null;
             var (course, table) = (new Course(), cells.Visits);
             bool heardInSeason = false;

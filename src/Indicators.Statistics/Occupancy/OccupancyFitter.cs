@@ -25,10 +25,13 @@ internal static class OccupancyFitter
     private const double RidgeShare = 1e-3;
 
     /// <summary>
-    /// Where every standard error is below this, on the logit, the first start's maximum is taken for the only one. Ours: in the
-    /// simulations of the tests no other start then found a higher one.
+    /// Where every standard error is below this, on the logit, the first start's maximum is taken for the only one. Ours: of
+    /// 12,700 invented worlds like that, no other start found a higher one in any.
     /// </summary>
-    private const double Sharp = 0.7;
+    private const double Sharp = 1;
+
+    /// <summary>The same where some probability is held at 0 or 1: of 680 such worlds none had a higher one, further up a few.</summary>
+    private const double SharpAtBoundary = 0.4;
 
     /// <summary>Initial occupancy, detection (0: from the data), colonisation and extinction to start from. Ours, spread over what is plausible.</summary>
     private static readonly (double Psi, double P, double Colonise, double Vanish)[] Beginnings =
@@ -158,9 +161,9 @@ internal static class OccupancyFitter
         double detected = 0, all = 0;
         for (int i = 0; i < data.Patterns; i++)
         {
-            var kinds = data.Kinds.AsSpan(data.StepStart[i]..data.StepStart[i + 1]);
-            all += kinds.IsEmpty ? 0 : data.PatternWeights[i];
-            detected += kinds.Contains(StepKind.Detected) ? data.PatternWeights[i] : 0;
+            var kinds = data.Pieces.Kinds.AsSpan(data.Pieces.StepStart[i]..data.Pieces.StepStart[i + 1]);
+            all += data.SitesBeginning(i);
+            detected += kinds.Contains(StepKind.Detected) ? data.SitesBeginning(i) : 0;
         }
         return detected / all;
     }
@@ -196,16 +199,15 @@ internal static class OccupancyFitter
             covariance, mean, gradient, iterations, starts, atMaximum);
     }
 
-    /// <summary>Whether a settled search stands at an interior maximum that the data determine well.</summary>
+    /// <summary>Whether a settled search stands at a maximum that the data determine well.</summary>
     private static bool IsSharp(OccupancyLikelihood likelihood, OccupancyMaximum search)
     {
-        if (Array.Exists(search.Holds, h => h is not Hold.Free))
+        var status = Array.ConvertAll(search.Holds, hold => hold == Hold.Free ? EstimateStatus.Interior : EstimateStatus.AtZero);
+        if (Array.IndexOf(search.Holds, Hold.Untouched) >= 0 || Invert(likelihood, status) is not { } covariance)
             return false;
-        var status = new EstimateStatus[search.Point.Length];
-        if (Invert(likelihood, status) is not { } covariance)
-            return false;
+        double limit = Array.TrueForAll(search.Holds, hold => hold == Hold.Free) ? Sharp : SharpAtBoundary;
         for (int j = 0; j < status.Length; j++)
-            if (!(covariance[j * status.Length + j] < Sharp * Sharp)) return false;
+            if (!(covariance[j * status.Length + j] < limit * limit)) return false;
         return true;
     }
 
@@ -268,14 +270,17 @@ internal static class OccupancyFitter
         double mean = 0, total = 0;
         for (int i = 0; i < data.Patterns; i++)
         {
-            double weight = data.StepStart[i] == data.StepStart[i + 1] ? 0 : data.PatternWeights[i], eta = point[0];
+            double weight = data.SitesBeginning(i), eta = point[0];
+            if (weight == 0)
+                continue;
+            var own = data.CovariatesOf(i);
             for (int k = 0; k < c; k++)
-                eta += point[1 + k] * data.PatternCovariates[i * c + k];
+                eta += point[1 + k] * own[k];
             double slope = weight * Logistic.Of(eta) * Logistic.Of(-eta);
             (mean, total) = (mean + weight * Logistic.Of(eta), total + weight);
             gradient[0] += slope;
             for (int k = 0; k < c; k++)
-                gradient[1 + k] += slope * data.PatternCovariates[i * c + k];
+                gradient[1 + k] += slope * own[k];
         }
         for (int k = 0; k <= c; k++)
             gradient[k] /= total;

@@ -40,15 +40,21 @@ public sealed partial class OccupancyLikelihood
         }
     }
 
-    /// <summary>Π(1 − p) of a silent season, from the last <see cref="Forward"/>; 1 without a visit.</summary>
+    /// <summary>Π(1 − p) of a site's silent visits in a season; 1 without a visit.</summary>
     private double MissedIn(int site, int season)
     {
-        int first = _data.StepStart[_data.PatternOfSite[site]], steps = _data.StepStart[_data.PatternOfSite[site] + 1] - first;
-        return season >= steps ? 1 : _data.Kinds[first + season] switch
+        foreach (int piece in _pieces.Of(site))
         {
-            StepKind.Silent => _missed[season],
-            StepKind.Unvisited => 1,
-            _ => throw new ArgumentException("A site was detected after the season named as the last.", nameof(season)),
-        };
+            int pattern = _pieces.Pattern[piece], step = _pieces.StepStart[pattern] + season - _pieces.Start[piece];
+            if (step >= _pieces.StepStart[pattern + 1])
+                continue;
+            if (_pieces.Kinds[step] == StepKind.Detected)
+                throw new ArgumentException("A site was detected after the season named as the last.", nameof(season));
+            double missed = 1;
+            for (int v = _pieces.VisitStart[step]; v < _pieces.VisitStart[step + 1]; v++)
+                missed *= _q[_pieces.VisitRows[v]];
+            return missed;
+        }
+        return 1;
     }
 }
