@@ -23,6 +23,11 @@ public sealed class DataDictionaryTests
         PoolingExports.RollUp([]),
         ExportTables.Effort([]),
         ExportTables.Surveys([]),
+        ExportTables.Occupancy([]),
+        ExportTables.OccupancyRates([]),
+        ExportTables.Detection([]),
+        ExportTables.Silence([]),
+        ExportTables.SilenceTally([]),
     ];
 
     [Fact]
@@ -38,6 +43,10 @@ public sealed class DataDictionaryTests
     [Fact]
     public void Every_code_of_an_interval_is_explained() =>
         Assert.All(Enum.GetValues<IntervalKind>(), kind => Assert.Contains($"| `{ResultCode.Of(kind)}` |", Section("trends"), StringComparison.Ordinal));
+
+    [Fact]
+    public void Every_code_of_a_model_of_occupancy_is_explained() =>
+        Assert.All(Enum.GetValues<OccupancyBasis>(), basis => Assert.Contains($"| `{ResultCode.Of(basis)}` |", Section("occupancy"), StringComparison.Ordinal));
 
     [Fact]
     public void Every_code_of_the_adjusted_and_smooth_tables_is_explained()
