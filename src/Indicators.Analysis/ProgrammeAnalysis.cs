@@ -1,6 +1,7 @@
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Fits;
+using Indicators.Analysis.Occupancy;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Programme;
 using Indicators.Analysis.Results;
@@ -102,6 +103,8 @@ public sealed class ProgrammeAnalysis
         var parts = new SlopeForPooling?[told.Length];
         var effects = new CovariateEffect[told.Length][];
         var courses = new (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes)[told.Length];
+        double confidence = _settings.Trend.Confidence;
+        var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(node, fit.Occupancy);
         Parallel.For(0, told.Length, parallel, i =>
         {
             var id = _cells.Species[told[i]].Id;
@@ -144,6 +147,11 @@ public sealed class ProgrammeAnalysis
             Effects = [.. effects.SelectMany(e => e)],
             Smooth = [.. courses.SelectMany(c => c.Points)],
             Changes = [.. courses.SelectMany(c => c.Changes)],
+            Occupancy = [.. told.SelectMany(k => fit.Occupancy[k].Points(area, _cells.Species[k], confidence))],
+            OccupancyRates = [.. told.Select(k => fit.Occupancy[k].Rates(area, _cells.Species[k].Id, confidence))],
+            Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k], confidence))],
+            Silences = silences,
+            SilenceTallies = tallies,
         };
     }
 

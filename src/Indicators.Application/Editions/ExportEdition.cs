@@ -51,6 +51,21 @@ public enum ExportWhat
 
     /// <summary>The smooth courses' fastest changes.</summary>
     Changes,
+
+    /// <summary>Occupancy of wetlands by season.</summary>
+    Occupancy,
+
+    /// <summary>Occupancy's rates.</summary>
+    OccupancyRates,
+
+    /// <summary>Detection by part of the calling window.</summary>
+    Detection,
+
+    /// <summary>Stations gone quiet and newly heard.</summary>
+    Silence,
+
+    /// <summary>How many silences were looked at.</summary>
+    SilenceTally,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -98,6 +113,11 @@ public sealed class ExportEdition
         ExportWhat.Effects => ExportTables.Effects(_editions.Effects(edition)),
         ExportWhat.Smooth => ExportTables.Smooth(_editions.Smooth(edition)),
         ExportWhat.Changes => ExportTables.Changes(_editions.Changes(edition)),
+        ExportWhat.Occupancy => OccupancyExports.Occupancy(_editions.Occupancy(edition)),
+        ExportWhat.OccupancyRates => OccupancyExports.OccupancyRates(_editions.OccupancyRates(edition)),
+        ExportWhat.Detection => OccupancyExports.Detection(_editions.Detection(edition)),
+        ExportWhat.Silence => OccupancyExports.Silence(_editions.Silences(edition)),
+        ExportWhat.SilenceTally => OccupancyExports.SilenceTally(_editions.SilenceTallies(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };
 

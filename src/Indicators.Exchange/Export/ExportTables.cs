@@ -138,6 +138,8 @@ public static class ExportTables
         new("sensitivity_part", condition => condition.SensitivityPart),
         new("calling_part", condition => condition.CallingPart),
         new("direction_part", condition => condition.DirectionPart),
+        new("presence_raw_part", condition => condition.PresenceRawPart),
+        new("sensitivity_raw_part", condition => condition.SensitivityRawPart),
     ]);
 
     /// <summary>One row a line of a score's explanation.</summary>

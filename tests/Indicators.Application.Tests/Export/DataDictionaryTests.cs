@@ -22,6 +22,11 @@ public sealed class DataDictionaryTests
         PoolingExports.RollUp([]),
         ExportTables.Effort([]),
         ExportTables.Surveys([]),
+        OccupancyExports.Occupancy([]),
+        OccupancyExports.OccupancyRates([]),
+        OccupancyExports.Detection([]),
+        OccupancyExports.Silence([]),
+        OccupancyExports.SilenceTally([]),
     ];
 
     [Fact]
@@ -46,6 +51,10 @@ public sealed class DataDictionaryTests
         Assert.All(Enum.GetValues<SmoothBend>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("smooth"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<SmoothChangeKind>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("changes"), StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void Every_code_of_a_model_of_occupancy_is_explained() =>
+        Assert.All(Enum.GetValues<OccupancyBasis>(), basis => Assert.Contains($"| `{ResultCode.Of(basis)}` |", Section("occupancy"), StringComparison.Ordinal));
 
     private static string Section(string name)
     {

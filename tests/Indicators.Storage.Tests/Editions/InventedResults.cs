@@ -27,7 +27,7 @@ internal static class InventedResults
     internal static AreaResult Area(string code)
     {
         var area = Invented.Code(code);
-        return new AreaResult
+        return InventedOccupancy.AddedTo(new AreaResult
         {
             Area = new Area
             {
@@ -275,6 +275,8 @@ internal static class InventedResults
                     Wetlands = 44,
                     Surveys = 45,
                     ConservatismIndex = 9.9,
+                    PresenceRawPart = 52.2,
+                    SensitivityRawPart = 53.3,
                     Lines =
                     [
                         new ConditionLine(ScorePart.Presence, Invented.Frog("wood"), -10.5, 1.5),
@@ -282,7 +284,7 @@ internal static class InventedResults
                     ],
                 },
             ],
-        };
+        });
     }
 
     internal static readonly PublishedSurvey Heard = new(

@@ -52,6 +52,16 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
+    public IReadOnlyList<OccupancyPoint> Occupancy(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<OccupancyRates> OccupancyRates(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<DetectionRate> Detection(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<StationSilence> Silences(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null) => [];
+
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. IndexList.Where(point => (area is null || point.Area == area) && (species is null || point.Species == species))];
 
