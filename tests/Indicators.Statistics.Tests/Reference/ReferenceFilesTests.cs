@@ -22,6 +22,7 @@ public class ReferenceFilesTests
         "quantiles/samples.csv", "quantiles/quantiles.csv",
         "random/known_answers.csv", "random/further.csv", "random/plan.csv",
         "ships/rows.csv", "ships/conditional.csv",
+        "two_way/expected.csv",
         "underlying/draws.csv", "underlying/quantities.csv",
     ];
 
