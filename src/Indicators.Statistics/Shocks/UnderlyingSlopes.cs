@@ -63,6 +63,9 @@ public sealed class UnderlyingSlopes
     /// <summary>The standard deviation of one series' shocks on the log scale, 0 when the moments give no positive variance.</summary>
     public double SeasonSd(int series) => Math.Sqrt(Math.Max(0, Covariance[series, series]));
 
+    /// <summary>Variance of one series' slope between resampled clusters, and of what the drawn shocks add, both unstretched.</summary>
+    public (double Clusters, double Shocks) Variances(int series) => (Variance(_units[series]), Variance(_shocks[series]));
+
     /// <summary>Stretched draws of one series' underlying slope, one a resample; NaN where lost.</summary>
     public double[] Draws(int series, double confidence) =>
         Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence);
