@@ -8,6 +8,8 @@ const string Usage = """
                          how often the intervals hold the demo's true slopes (default 200 1000)
     coverage slopes WORLDS RESAMPLES FILE
                          how often the intervals of a slope hold known slopes, over a grid of programmes; goes on with FILE
+    coverage engine WORLDS RESAMPLES FILE
+                         the same for indices, the group index and the condition score, through the whole engine
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -25,6 +27,9 @@ switch (args)
         return 0;
     case ["coverage", "slopes", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         SlopeStudy.Run(worlds, resamples, file, Console.Error);
+        return 0;
+    case ["coverage", "engine", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        EngineStudy.Run(worlds, resamples, file, Console.Error);
         return 0;
     case ["fits"]:
         FitsPerSecond.Run(2000, Console.Out);

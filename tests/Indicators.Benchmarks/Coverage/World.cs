@@ -27,7 +27,7 @@ internal sealed class World
         for (int w = 0; w < shape.Wetlands; w++)
         {
             for (int k = 0; k < shape.Species; k++)
-                (level[k], slope[k]) = (Math.Log(shape.Level) + shape.LevelSd * random.Normal(), shape.Slope + shape.SlopeSd * random.Normal());
+                (level[k], slope[k]) = (Math.Log(shape.Level) + shape.LevelSd * random.Normal(), shape.SlopeOf(k) + shape.SlopeSd * random.Normal());
             for (int t = 0; t < shape.Seasons; t++)
             {
                 for (int k = 0; k < shape.Species; k++)
@@ -97,9 +97,9 @@ internal sealed class World
     /// The population's slope over just these seasons: that of the expected calling of endlessly many such wetlands, with the
     /// springs as they were, or without them.
     /// </summary>
-    public static double TrueSlope(WorldShape shape, double[]? shocks)
+    public static double TrueSlope(WorldShape shape, int species, double[]? shocks)
     {
-        var course = Course(shape, shocks);
+        var course = Course(shape, species, shocks);
         bool mixed = shape.Late > 0;
         int seasons = shape.Seasons, late = (int)Math.Round(shape.Late * shape.Wetlands), early = shape.Wetlands - late;
         double[] counts = [.. course.Select(c => c * early)], exposures = [.. course.Select(_ => 1.0)];
@@ -112,7 +112,7 @@ internal sealed class World
     }
 
     /// <summary>Expected calling a survey, averaged over wetlands, season by season.</summary>
-    public static double[] Course(WorldShape shape, double[]? shocks)
+    public static double[] Course(WorldShape shape, int species, double[]? shocks)
     {
         // Noise of cells only widens the spread of levels, as far as the mean goes.
         double spread = Math.Sqrt(shape.LevelSd * shape.LevelSd + shape.CellSd * shape.CellSd);
@@ -124,7 +124,7 @@ internal sealed class World
             {
                 for (int j = 0; j < SlopeNodes; j++)
                 {
-                    double log = centre + spread * Node(i, LevelNodes) + (shape.Slope + shape.SlopeSd * Node(j, SlopeNodes)) * (t - shape.Middle);
+                    double log = centre + spread * Node(i, LevelNodes) + (shape.SlopeOf(species) + shape.SlopeSd * Node(j, SlopeNodes)) * (t - shape.Middle);
                     course[t] += shape.Expected(log + (shocks?[t] ?? 0)) / (LevelNodes * SlopeNodes);
                 }
             }

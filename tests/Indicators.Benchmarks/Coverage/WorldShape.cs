@@ -35,6 +35,9 @@ internal sealed record WorldShape
     /// <summary>Change a season on the log scale, before wetlands' own slopes.</summary>
     public double Slope { get; init; } = Math.Log(0.98);
 
+    /// <summary>How far apart the species' slopes are, one from the next; <see cref="Slope"/> is their mean.</summary>
+    public double SlopeStep { get; init; }
+
     /// <summary>Median over wetlands of the expected call level (or number of callers) in the middle season.</summary>
     public double Level { get; init; } = 0.6;
 
@@ -56,6 +59,8 @@ internal sealed record WorldShape
     public double Late { get; init; }
 
     public CallScale Scale { get; init; }
+
+    public double SlopeOf(int species) => Slope + SlopeStep * (species - (Species - 1) / 2.0);
 
     public double Middle => (Seasons - 1) / 2.0;
 
