@@ -10,7 +10,7 @@ public readonly record struct ListeningPlan(int Wetlands, int Seasons, int Visit
     public int Surveys => Wetlands * Seasons * Visits;
 }
 
-/// <summary>Which change people want to see, how surely, and the ways to listen that they think of.</summary>
+/// <summary>Which change people want to see, how surely, and how that is simulated.</summary>
 public sealed record PowerQuestion
 {
     /// <summary>The change in expected calling, percent per season, not 0, above −100.</summary>
@@ -18,10 +18,6 @@ public sealed record PowerQuestion
 
     /// <summary>How likely the right word should be, 0 to 1. Default 0.8, as is common in planning (Cohen 1988).</summary>
     public double Probability { get; init; } = 0.8;
-
-    /// <summary>The ways to listen.</summary>
-    public required IReadOnlyList<ListeningPlan> Plans { get; init; }
-
     /// <summary>How many worlds are simulated for each. Default 500: a share of 0.8 is then known to within 0.02.</summary>
     public int Worlds { get; init; } = 500;
 

@@ -22,7 +22,7 @@ public class PowerTests
     private static readonly ParallelOptions Any = new();
 
     private static PowerQuestion Asked(double percent, int worlds = 400) =>
-        new() { PercentPerSeason = percent, Plans = [], Worlds = worlds, Resamples = 200, Seed = 7 };
+        new() { PercentPerSeason = percent, Worlds = worlds, Resamples = 200, Seed = 7 };
 
     private static PowerResult Simulated(PowerQuestion question, ListeningPlan plan, CallingSpread spread) =>
         PowerSimulation.Of(question, plan, spread, new TrendOptions(), Any);
@@ -36,30 +36,44 @@ public class PowerTests
     [InlineData(60, 10, 2, -3)]
     [InlineData(30, 20, 1, -2)]
     [InlineData(60, 20, 3, -5)]
-    public void Simulation_and_closed_form_agree(int wetlands, int seasons, int visits, double percent)
+    [InlineData(40, 12, 2, -4, 1.6)]
+    public void Simulation_and_closed_form_agree(int wetlands, int seasons, int visits, double percent, double mean = 0.6)
     {
-        var result = Simulated(Asked(percent), new ListeningPlan(wetlands, seasons, visits), Spread);
+        var result = Simulated(Asked(percent), new ListeningPlan(wetlands, seasons, visits), Spread with { Mean = mean });
 
         Assert.InRange(result.RightWord, result.ClosedForm - 3 * result.RightWordError - 0.05, result.ClosedForm + 3 * result.RightWordError + 0.05);
     }
 
     [Theory]
-    [InlineData(20, 12, 3)]
-    [InlineData(60, 8, 2)]
-    public void Slopes_of_simulated_worlds_spread_as_the_closed_form_says(int wetlands, int seasons, int visits)
+    [InlineData(20, 12, 3, 0.6)]
+    [InlineData(60, 8, 2, 0.6)]
+    [InlineData(40, 12, 2, 1.6)]
+    public void Slopes_of_simulated_worlds_spread_as_the_closed_form_says(int wetlands, int seasons, int visits, double mean)
     {
         const int Worlds = 1500;
         var plan = new ListeningPlan(wetlands, seasons, visits);
+        var spread = Spread with { Mean = mean };
         double slope = Math.Log(0.97);
         double[] slopes = [.. Enumerable.Range(0, Worlds).Select(w =>
-            TrendFit.Of(SimulatedListening.Draw(plan, Spread, slope, new UniformStream(11, 1, (uint)w))).Value)];
-        double mean = slopes.Average(), variance = slopes.Sum(s => (s - mean) * (s - mean)) / (Worlds - 1);
+            TrendFit.Of(SimulatedListening.Draw(plan, spread, slope, new UniformStream(11, 1, (uint)w))).Value)];
+        double average = slopes.Average(), variance = slopes.Sum(s => (s - average) * (s - average)) / (Worlds - 1);
 
-        var (byWetlands, bySprings) = PowerClosedForm.Variances(plan, Spread, slope);
+        var outlook = PowerClosedForm.Outlook(plan, spread, slope);
 
         // A variance of 1,500 draws has a relative standard error of √(2/1499) = 3.7 %; first-order theory is given 8 % more.
-        Assert.InRange(variance / (byWetlands + bySprings), 0.81, 1.19);
-        Assert.InRange(mean - slope, -4 * Math.Sqrt(variance / Worlds), 4 * Math.Sqrt(variance / Worlds));
+        Assert.InRange(variance / (outlook.BetweenWetlands + outlook.BySprings), 0.81, 1.19);
+        Assert.InRange(average - outlook.Mean, -4 * Math.Sqrt(variance / Worlds), 4 * Math.Sqrt(variance / Worlds));
+    }
+
+    [Fact]
+    public void Ceiling_damps_the_slope_that_is_seen()
+    {
+        var plan = new ListeningPlan(20, 12, 2);
+        double slope = Math.Log(0.96);
+        double quiet = PowerClosedForm.Outlook(plan, Spread with { Mean = 0.2 }, slope).Mean, loud = PowerClosedForm.Outlook(plan, Spread with { Mean = 1.6 }, slope).Mean;
+
+        Assert.Equal(slope, quiet, 3);
+        Assert.InRange(loud, 0.8 * slope, 0.3 * slope);
     }
 
     [Fact]

@@ -68,14 +68,14 @@ internal static class EngineStudy
 
     private static IEnumerable<string> Cell(string cell, WorldShape shape, int worlds, int resamples)
     {
-        uint key = WorldStream.Key("engine " + cell);
+        uint key = StudySeed.Key("engine " + cell);
         var settings = new ProgrammeSettings();
         double[] beneath = [.. Enumerable.Range(0, SpeciesCount).Select(k => World.TrueSlope(shape, k, null))];
         double direction = beneath.Average(b => b > Math.Log(1 - settings.Trend.PracticalChangePercent / 100) ? 1.0 : 0);
         var tallies = new Dictionary<string, (Tally Held, Mean Bias)>();
         for (uint w = 0; w < worlds; w++)
         {
-            var world = World.Draw(shape, new WorldStream(key, w));
+            var world = World.Draw(shape, StudySeed.World(key, w));
             var result = ProgrammeAnalysis.Prepare(Data(world, shape), settings, new RunOptions { Seed = w, Resamples = resamples })
                 .Analyse(WatershedCode.Parse("99").Value, 1, CancellationToken.None);
             double[][] indices = [.. world.Shocks.Select((shocks, k) => TrueIndex(World.Course(shape, k, shocks), settings.Baseline.FirstSeasons))];

@@ -37,13 +37,13 @@ internal static class SlopeStudy
 
     private static IEnumerable<string> Cell(string cell, string factor, WorldShape shape, int worlds, int resamples)
     {
-        uint key = WorldStream.Key(cell);
+        uint key = StudySeed.Key(cell);
         double beneath = Percent(World.TrueSlope(shape, 0, null));
         var tallies = new Dictionary<string, Tally>();
         Mean biasSeasons = new(), biasBeneath = new(), seasonSd = new(), zeros = new(), ceiling = new();
         for (uint w = 0; w < worlds; w++)
         {
-            var world = World.Draw(shape, new WorldStream(key, w));
+            var world = World.Draw(shape, StudySeed.World(key, w));
             double[] truths = [.. world.Shocks.Select((s, k) => Percent(World.TrueSlope(shape, k, s)))];
             var panels = Enumerable.Range(0, shape.Species).Select(k => (Species: k, Panel: world.Panel(k))).Where(p => p.Panel is not null).ToList();
             var trends = PanelTrends.Of([.. panels.Select(p => p.Panel!)], w, key, Options, resamples);

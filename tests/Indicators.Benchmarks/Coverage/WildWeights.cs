@@ -9,7 +9,7 @@ internal static class WildWeights
     /// <summary>One weight a cluster, draw after draw.</summary>
     public static double[] Of(int clusters, int draws, uint key, uint world)
     {
-        var random = new WorldStream(key ^ 0x5EED, world);
+        var random = StudySeed.World(key ^ 0x5EED, world);
         var weights = new double[clusters * draws];
         for (int i = 0; i < weights.Length; i++)
             weights[i] = clusters <= WebbUpTo ? Webb[(int)(6 * random.Next())] : random.Next() < 0.5 ? -1 : 1;

@@ -1,13 +1,13 @@
 using Indicators.Statistics.Fits;
-using Indicators.Statistics.Intervals;
 using Indicators.Statistics.Panels;
+using Indicators.Statistics.Resampling;
 
 namespace Indicators.Benchmarks.Coverage;
 
 /// <summary>One world: surveys' call levels, and what its intervals should hold.</summary>
 internal sealed class World
 {
-    private const int LevelNodes = 21, SlopeNodes = 11;
+    private static readonly double[] LevelNodes = NormalNodes.Of(21), SlopeNodes = NormalNodes.Of(11);
     private readonly WorldShape _shape;
 
     private World(WorldShape shape, double[][] shocks, int[][][] levels) => (_shape, Shocks, Levels) = (shape, shocks, levels);
@@ -19,7 +19,7 @@ internal sealed class World
     public int[][][] Levels { get; }
 
     /// <summary>Draws a world.</summary>
-    public static World Draw(WorldShape shape, WorldStream random)
+    public static World Draw(WorldShape shape, UniformStream random)
     {
         var shocks = DrawShocks(shape, random);
         var levels = new int[shape.Wetlands * shape.Seasons][][];
@@ -49,15 +49,27 @@ internal sealed class World
         return new World(shape, shocks, levels);
     }
 
-    private static int CallLevel(WorldShape shape, double log, WorldStream random)
+    private static int CallLevel(WorldShape shape, double log, UniformStream random)
     {
         if (shape.Scale == CallScale.Ceiling)
-            return random.Poisson(Math.Exp(log), 3);
+            return Poisson(Math.Exp(log), 3, random);
         double chance = Math.Exp(log) / 3;
         return (random.Next() < chance ? 1 : 0) + (random.Next() < chance ? 1 : 0) + (random.Next() < chance ? 1 : 0);
     }
 
-    private static double[][] DrawShocks(WorldShape shape, WorldStream random)
+    /// <summary>By adding up exponential waits, no further than is of interest.</summary>
+    private static int Poisson(double mean, int enough, UniformStream random)
+    {
+        double sum = 0;
+        for (int count = 0; ; count++)
+        {
+            sum -= Math.Log(1 - random.Next());
+            if (sum > mean || count == enough)
+                return count;
+        }
+    }
+
+    private static double[][] DrawShocks(WorldShape shape, UniformStream random)
     {
         var shocks = new double[shape.Species][];
         for (int k = 0; k < shape.Species; k++)
@@ -120,29 +132,15 @@ internal sealed class World
         var course = new double[shape.Seasons];
         for (int t = 0; t < course.Length; t++)
         {
-            for (int i = 0; i < LevelNodes; i++)
+            foreach (double level in LevelNodes)
             {
-                for (int j = 0; j < SlopeNodes; j++)
+                foreach (double lean in SlopeNodes)
                 {
-                    double log = centre + spread * Node(i, LevelNodes) + (shape.SlopeOf(species) + shape.SlopeSd * Node(j, SlopeNodes)) * (t - shape.Middle);
-                    course[t] += shape.Expected(log + (shocks?[t] ?? 0)) / (LevelNodes * SlopeNodes);
+                    double log = centre + spread * level + (shape.SlopeOf(species) + shape.SlopeSd * lean) * (t - shape.Middle);
+                    course[t] += shape.Expected(log + (shocks?[t] ?? 0)) / (LevelNodes.Length * SlopeNodes.Length);
                 }
             }
         }
         return course;
-    }
-
-    /// <summary>Middles of equal shares of the normal distribution, scaled to standard deviation 1.</summary>
-    private static double Node(int i, int of) => Nodes(of)[i];
-
-    private static readonly Dictionary<int, double[]> Known = new() { [LevelNodes] = Make(LevelNodes), [SlopeNodes] = Make(SlopeNodes) };
-
-    private static double[] Nodes(int of) => Known[of];
-
-    private static double[] Make(int of)
-    {
-        double[] z = [.. Enumerable.Range(0, of).Select(i => Quantile.OfNormal((i + 0.5) / of))];
-        double sd = Math.Sqrt(z.Average(x => x * x));
-        return [.. z.Select(x => x / sd)];
     }
 }
