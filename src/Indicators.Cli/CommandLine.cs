@@ -64,6 +64,7 @@ public static class CommandLine
         AnalyseVerb.Make(surroundings),
         PublishVerb.Make(surroundings),
         ExportVerb.Make(surroundings),
+        PowerVerb.Make(surroundings),
         ServeVerb.Make(surroundings),
         DemoVerb.Make(surroundings),
         SettingsVerb.Make(surroundings),

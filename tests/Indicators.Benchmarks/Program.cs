@@ -1,12 +1,15 @@
 using System.Globalization;
 using Indicators.Benchmarks;
+using Indicators.Benchmarks.Coverage;
 
 const string Usage = """
     make-state DIR       write a state's programme as an import folder
     demo-truth [PROGRAMMES RESAMPLES]
                          how often the intervals hold the demo's true slopes (default 200 1000)
-    coverage WORLDS RESAMPLES
-                         how often both default intervals hold known slopes, over a grid of programmes
+    coverage slopes WORLDS RESAMPLES FILE
+                         how often the intervals of a slope hold known slopes, over a grid of programmes; goes on with FILE
+    coverage engine WORLDS RESAMPLES FILE
+                         the same for indices, the group index and the condition score, through the whole engine
     pooled-coverage WORLDS RESAMPLES
                          how often pooled means and shrunken slopes hold the known ones
     expansion WATERSHEDS RESAMPLES
@@ -27,8 +30,11 @@ switch (args)
     case ["demo-truth", string first, string second] when IsCount(first, out int programmes) && IsCount(second, out int resamples):
         DemoTruth.Run(programmes, resamples, Console.Out);
         return 0;
-    case ["coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        IntervalCoverage.Run(worlds, resamples, Console.Out);
+    case ["coverage", "slopes", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        SlopeStudy.Run(worlds, resamples, file, Console.Error);
+        return 0;
+    case ["coverage", "engine", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        EngineStudy.Run(worlds, resamples, file, Console.Error);
         return 0;
     case ["pooled-coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         PooledCoverage.Run(worlds, resamples, Console.Out);

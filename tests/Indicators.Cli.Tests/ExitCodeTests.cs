@@ -17,6 +17,13 @@ public sealed class ExitCodeTests
     [InlineData("analyse --db x.db --through last", "'last' is no good for --through")]
     [InlineData("analyse --db x.db --threads 0", "'0' is no good for --threads")]
     [InlineData("export trends --db x.db --edition 0", "'0' is no good for --edition")]
+    [InlineData("power --db x.db --species wood", "--change")]
+    [InlineData("power --db x.db --change -3", "--species")]
+    [InlineData("power --db x.db --species wood --change 0", "'0' is no good for --change")]
+    [InlineData("power --db x.db --species wood --change down", "'down' is no good for --change")]
+    [InlineData("power --db x.db --species wood --change -3 --wetlands 10,ten", "'ten' is no good for --wetlands")]
+    [InlineData("power --db x.db --species wood --change -3 --seasons 1", "'1' is no good for --seasons")]
+    [InlineData("power --db x.db --species wood --change -3 --probability 80", "'80' is no good for --probability")]
     public async Task Wrong_usage_is_said_and_ends_with_2(string args, string said)
     {
         using var bench = new Bench();
@@ -32,6 +39,7 @@ public sealed class ExitCodeTests
     [InlineData("export trends --db")]
     [InlineData("serve --db")]
     [InlineData("settings --db")]
+    [InlineData("power --species wood --change -3 --db")]
     public async Task Database_that_is_not_there_or_no_database_is_a_sentence(string args)
     {
         using var bench = new Bench();

@@ -64,6 +64,9 @@ public sealed class UnderlyingSlopes
     /// <summary>The standard deviation of one series' shocks on the log scale, 0 when the moments give no positive variance.</summary>
     public double SeasonSd(int series) => Math.Sqrt(Math.Max(0, Covariance[series, series]));
 
+    /// <summary>Variance of one series' slope between resampled clusters, and of what the drawn shocks add, both unstretched.</summary>
+    public (double Clusters, double Shocks) Variances(int series) => (Variance(_units[series]), Variance(_shocks[series]));
+
     /// <summary>Stretched draws of one series' underlying slope, one a resample; NaN where lost.</summary>
     public double[] Draws(int series, double confidence) =>
         Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence);
@@ -82,6 +85,22 @@ public sealed class UnderlyingSlopes
             series.Min(k => _series[k].Clusters),
             series.Max(k => _series[k].Periods.Length),
             confidence);
+
+    /// <summary>
+    /// The degrees of freedom of Student's t that the draws are stretched by: the harmonic mean of Satterthwaite's 1946, which
+    /// weigh clusters against periods, and the smaller of the two by themselves.
+    /// </summary>
+    /// <param name="byClusters">Variance of the slope between clusters.</param>
+    /// <param name="byShocks">Variance that shared shocks add.</param>
+    /// <param name="clusters">K, at least 2.</param>
+    /// <param name="periods">Periods, at least 3.</param>
+    public static double DegreesOfFreedom(double byClusters, double byShocks, int clusters, int periods)
+    {
+        int freeClusters = clusters - 1, freePeriods = periods - 2;
+        double total = (byClusters + byShocks) * (byClusters + byShocks);
+        double satterthwaite = total == 0 ? freeClusters : total / (byClusters * byClusters / freeClusters + byShocks * byShocks / freePeriods);
+        return 2 / (1 / satterthwaite + 1.0 / Math.Min(freePeriods, freeClusters));
+    }
 
     private Matrix<double> ShockCovariance()
     {
@@ -194,10 +213,7 @@ public sealed class UnderlyingSlopes
     private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence)
     {
         double v1 = Variance(units), v2 = Variance(shocks);
-        int byUnits = clusters - 1, bySeasons = periods - 2;
-        double total = (v1 + v2) * (v1 + v2);
-        double satterthwaite = total == 0 ? byUnits : total / (v1 * v1 / byUnits + v2 * v2 / bySeasons);
-        double freedom = 2 / (1 / satterthwaite + 1.0 / Math.Min(bySeasons, byUnits));
+        double freedom = DegreesOfFreedom(v1, v2, clusters, periods);
         double p = 1 - (1 - confidence) / 2;
         double factor = Quantile.OfStudentT(p, freedom) / Quantile.OfNormal(p);
         var draws = new double[units.Length];

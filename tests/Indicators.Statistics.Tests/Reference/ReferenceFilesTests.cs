@@ -23,6 +23,7 @@ public class ReferenceFilesTests
         "quantiles/normal.csv", "quantiles/normal_cdf.csv", "quantiles/student.csv", "quantiles/student_fractional.csv",
         "quantiles/samples.csv", "quantiles/quantiles.csv",
         "random/known_answers.csv", "random/further.csv", "random/plan.csv",
+        "candidates/weights.csv", "candidates/quantities.csv",
         "ships/rows.csv", "ships/conditional.csv",
         "two_way/expected.csv",
         "underlying/draws.csv", "underlying/influence.csv", "underlying/quantities.csv",

@@ -1,0 +1,154 @@
+using System.Diagnostics;
+using System.Globalization;
+using Indicators.Analysis;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using NodaTime;
+
+namespace Indicators.Benchmarks.Coverage;
+
+/// <summary>
+/// How often the whole engine's intervals of indices, of the group index and of the condition score hold what they are for,
+/// surveys in, results out.
+/// </summary>
+/// <remarks>
+/// The truth of an index is the population's expected calling with the springs as they were, relative to its mean over the
+/// baseline seasons; of the group index, the geometric mean of the species'; of the score, what its parts come to when every
+/// expected species is present, the group index is the true one, and each species' slope beneath the springs counts 1 or 0.
+/// </remarks>
+internal static class EngineStudy
+{
+    private const int SpeciesCount = 6, FirstSeason = 2000;
+
+    public const string Heading = "cell,wetlands,seasons,shock_sd,serial,worlds,resamples,what,bias,bias_error," + Tally.Heading;
+
+    private static readonly Species[] Species = [.. Enumerable.Range(0, SpeciesCount).Select(k => new Species
+    {
+        Id = Id<Species>.Parse($"s{k}").Value,
+        ScientificName = $"Rana {k}",
+        CommonName = $"frog {k}",
+        Window = new CallingWindow(new AnnualDate(4, 1), new AnnualDate(8, 31)),
+        Conservatism = Conservatism.Parse("5").Value,
+    })];
+
+    private static IEnumerable<(string Cell, WorldShape Shape)> Cells()
+    {
+        foreach (var (wetlands, seasons) in new[] { (5, 8), (8, 12), (12, 8), (12, 15), (20, 12), (20, 25), (60, 8) })
+        {
+            foreach (double shock in new[] { 0, 0.1, 0.3 })
+            {
+                yield return (
+                    FormattableString.Invariant($"{wetlands}w {seasons}s {shock}"),
+                    new WorldShape { Wetlands = wetlands, Seasons = seasons, ShockSd = shock, Species = SpeciesCount, SlopeStep = 0.025 });
+            }
+        }
+        var mid = new WorldShape { Wetlands = 12, Seasons = 12, ShockSd = 0.1, Species = SpeciesCount, SlopeStep = 0.025 };
+        yield return ("12w 12s 0.1 serial 0.5", mid with { Serial = 0.5 });
+        yield return ("12w 12s 0.1 sparse", mid with { Level = 0.2 });
+        yield return ("12w 12s 0.1 very sparse", mid with { Level = 0.08 });
+        yield return ("12w 12s 0.1 uneven wetlands", mid with { LevelSd = 1.2, Level = 0.3 });
+        yield return ("12w 12s 0.1 half missing", mid with { Missing = 0.5 });
+    }
+
+    /// <summary>Runs the cells that a file does not hold yet.</summary>
+    public static void Run(int worlds, int resamples, string path, TextWriter log)
+    {
+        var file = new StudyFile(path, Heading);
+        foreach (var (cell, shape) in Cells())
+        {
+            if (file.Has(cell))
+                continue;
+            long start = Stopwatch.GetTimestamp();
+            file.Add(cell, Cell(cell, shape, worlds, resamples));
+            log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{cell}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
+            log.Flush();
+        }
+    }
+
+    private static IEnumerable<string> Cell(string cell, WorldShape shape, int worlds, int resamples)
+    {
+        uint key = StudySeed.Key("engine " + cell);
+        var settings = new ProgrammeSettings();
+        double[] beneath = [.. Enumerable.Range(0, SpeciesCount).Select(k => World.TrueSlope(shape, k, null))];
+        double direction = beneath.Average(b => b > Math.Log(1 - settings.Trend.PracticalChangePercent / 100) ? 1.0 : 0);
+        var tallies = new Dictionary<string, (Tally Held, Mean Bias)>();
+        for (uint w = 0; w < worlds; w++)
+        {
+            var world = World.Draw(shape, StudySeed.World(key, w));
+            var result = ProgrammeAnalysis.Prepare(Data(world, shape), settings, new RunOptions { Seed = w, Resamples = resamples })
+                .Analyse(WatershedCode.Parse("99").Value, 1, CancellationToken.None);
+            double[][] indices = [.. world.Shocks.Select((shocks, k) => TrueIndex(World.Course(shape, k, shocks), settings.Baseline.FirstSeasons))];
+            double[] group = [.. Enumerable.Range(0, shape.Seasons).Select(t => 100 * Math.Exp(indices.Average(i => Math.Log(i[t] / 100))))];
+            int last = shape.Seasons - 1;
+
+            Add("index latest season", result.Indices.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][last])));
+            Add("index after the baseline", result.Indices.Where(p => !p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
+            Add("index in the baseline", result.Indices.Where(p => p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
+            Add("group index latest season", result.Group.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
+            Add("group index after the baseline", result.Group.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
+
+            int from = last - settings.Score.WindowSeasons + 1;
+            double calling = Math.Min(100, Math.Exp(Enumerable.Range(from, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
+            double score = 100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * direction)
+                + settings.Score.CallingWeight * calling;
+            Add("condition score latest season", result.Conditions.Where(c => c.Season == FirstSeason + last).Select(c => (c.Score, c.Lower, c.Upper, score)));
+            Add("direction part by itself", result.Conditions.Where(c => c.Season == FirstSeason + last)
+                .Select(c => (c.DirectionPart, (double?)null, (double?)null, 100 * direction)));
+        }
+        return [.. tallies.Select(p => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{shape.Wetlands},{shape.Seasons},{shape.ShockSd},{shape.Serial},{worlds},{resamples},{p.Key},{p.Value.Bias.Value:0.###},{p.Value.Bias.Error:0.###},{p.Value.Held}"))];
+
+        void Add(string what, IEnumerable<(double? Estimate, double? Lower, double? Upper, double Truth)> series)
+        {
+            if (!tallies.TryGetValue(what, out var tally))
+                tallies[what] = tally = (new Tally(), new Mean());
+            var all = series.ToList();
+            // No upper end is an end all the same: a silent season bounds nothing from above.
+            tally.Held.AddWorld([.. all.Select(s => new Outcome(s.Lower, s.Lower is null ? null : s.Upper ?? double.PositiveInfinity, s.Truth, s.Truth, null))]);
+            tally.Bias.AddWorld(all.Select(s => (s.Estimate ?? double.NaN) - s.Truth));
+        }
+    }
+
+    private static int Number(Id<Species> id) => Array.FindIndex(Species, s => s.Id == id);
+
+    private static double[] TrueIndex(double[] course, int baseline)
+    {
+        double mean = course.Take(baseline).Average();
+        return [.. course.Select(c => 100 * c / mean)];
+    }
+
+    /// <summary>A world as the surveys a programme would take in.</summary>
+    private static ProgrammeData Data(World world, WorldShape shape)
+    {
+        var stations = new List<Station>();
+        var surveys = new List<Survey>();
+        for (int w = 0; w < shape.Wetlands; w++)
+        {
+            var station = Id<Station>.Parse(string.Create(CultureInfo.InvariantCulture, $"w{w:00}")).Value;
+            stations.Add(new Station
+            {
+                Id = station,
+                Wetland = Id<Wetland>.Parse(station.ToString()).Value,
+                Watershed = WatershedCode.Parse("99").Value,
+                Place = GeoPoint.At(46, -91),
+            });
+            for (int t = 0; t < shape.Seasons; t++)
+            {
+                int[][] visits = world.Levels[w * shape.Seasons + t];
+                for (int visit = 0; visit < visits.Length; visit++)
+                {
+                    surveys.Add(new Survey
+                    {
+                        Id = Id<Survey>.Parse(string.Create(CultureInfo.InvariantCulture, $"{w}-{t}-{visit}")).Value,
+                        Station = station,
+                        Date = new LocalDate(FirstSeason + t, 4 + visit, 15),
+                        Calls = [.. visits[visit].Select((level, k) => (level, k)).Where(c => c.level > 0).Select(c => new Call(Species[c.k].Id, CallLevel.Of(c.level).Value))],
+                    });
+                }
+            }
+        }
+        return new ProgrammeData([], [], stations, Species, [], surveys);
+    }
+}

@@ -1,0 +1,116 @@
+using System.Diagnostics;
+using System.Globalization;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Power;
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Intervals;
+using Indicators.Statistics.Panels;
+using Indicators.Statistics.Resampling;
+using Indicators.Statistics.Shocks;
+
+namespace Indicators.Benchmarks.Coverage;
+
+/// <summary>How often the engine's two intervals of a slope, and others, hold slopes that are known.</summary>
+internal static class SlopeStudy
+{
+    private const string Columns =
+        "cell,factor,wetlands,seasons,shock_sd,serial,worlds,resamples,zero_cells,at_ceiling,beneath_truth,slope_seasons_bias,slope_beneath_bias,bias_error,season_sd,interval,";
+
+    private static readonly TrendOptions Options = new();
+
+    public const string Heading = Columns + Tally.Heading;
+
+    /// <summary>Runs the cells that a file does not hold yet.</summary>
+    public static void Run(int worlds, int resamples, string path, TextWriter log)
+    {
+        var file = new StudyFile(path, Heading);
+        foreach (var (cell, factor, shape) in SlopeGrid.Cells())
+        {
+            if (file.Has(cell))
+                continue;
+            long start = Stopwatch.GetTimestamp();
+            file.Add(cell, Cell(cell, factor, shape, worlds, resamples));
+            log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{cell}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
+            log.Flush();
+        }
+    }
+
+    private static IEnumerable<string> Cell(string cell, string factor, WorldShape shape, int worlds, int resamples)
+    {
+        uint key = StudySeed.Key(cell);
+        double beneath = Percent(World.TrueSlope(shape, 0, null));
+        var tallies = new Dictionary<string, Tally>();
+        Mean biasSeasons = new(), biasBeneath = new(), seasonSd = new(), zeros = new(), ceiling = new();
+        for (uint w = 0; w < worlds; w++)
+        {
+            var world = World.Draw(shape, StudySeed.World(key, w));
+            double[] truths = [.. world.Shocks.Select((s, k) => Percent(World.TrueSlope(shape, k, s)))];
+            var panels = Enumerable.Range(0, shape.Species).Select(k => (Species: k, Panel: world.Panel(k))).Where(p => p.Panel is not null).ToList();
+            var trends = PanelTrends.Of([.. panels.Select(p => p.Panel!)], w, key, Options, resamples);
+            var found = new Dictionary<string, List<Outcome>>();
+            for (int i = 0; i < trends.Length; i++)
+            {
+                foreach (var (name, interval) in Intervals(trends[i], w, key, resamples))
+                {
+                    if (!found.TryGetValue(name, out var outcomes))
+                        found[name] = outcomes = [];
+                    outcomes.Add(interval is { } ends
+                        ? new Outcome(Percent(ends.Lower), Percent(ends.Upper), truths[panels[i].Species], beneath, Word(ends))
+                        : new Outcome(null, null, 0, 0, null));
+                }
+            }
+            foreach (var (name, outcomes) in found)
+            {
+                if (!tallies.TryGetValue(name, out var tally))
+                    tallies[name] = tally = new Tally();
+                tally.AddWorld(outcomes);
+            }
+            biasSeasons.AddWorld(trends.Select((t, i) => Percent(t.Slope.Value) - truths[panels[i].Species]));
+            biasBeneath.AddWorld(trends.Select(t => Percent(t.Slope.Value) - beneath));
+            seasonSd.AddWorld(trends.Select(t => t.SeasonSd));
+            zeros.AddWorld(world.Levels.Where(c => c.Length > 0).SelectMany(c => Enumerable.Range(0, shape.Species).Select(k => c.All(v => v[k] == 0) ? 1.0 : 0)));
+            ceiling.AddWorld(world.Levels.SelectMany(c => c).SelectMany(v => v).Select(level => level == 3 ? 1.0 : 0));
+        }
+        return [.. tallies.Select(p => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{factor},{shape.Wetlands},{shape.Seasons},{shape.ShockSd},{shape.Serial},{worlds},{resamples},{zeros.Value:0.###},{ceiling.Value:0.###},{beneath:0.###},{biasSeasons.Value:0.###},{biasBeneath.Value:0.###},{biasBeneath.Error:0.###},{seasonSd.Value:0.###},{p.Key},{p.Value}"))];
+    }
+
+    /// <summary>The engine's two, by the names the exports give them, and the candidates.</summary>
+    private static IEnumerable<(string Name, Interval? Interval)> Intervals(PanelTrend trend, uint world, uint key, int resamples)
+    {
+        double confidence = Options.Confidence, slope = trend.Slope.Value;
+        yield return ("observed", trend.Observed);
+        yield return ("underlying", trend.Underlying);
+        bool told = trend.Observed is not null;
+        foreach (var rule in Enum.GetValues<FreedomRule>())
+            yield return (UnderlyingRules.NameOf(rule), told ? UnderlyingRules.Of(trend, rule, confidence) : null);
+        yield return ("two-way t", told ? TwoWaySandwich.Of(trend.Panel, trend.Slope)?.Interval(slope, confidence) : null);
+
+        double[] draws = [.. trend.SlopeDraws.Where(b => !double.IsNaN(b)).Order()];
+        double[] deleteOne = told ? TrendFit.DeleteOne(trend.Panel, trend.Slope) : [];
+        bool finite = told && deleteOne.All(double.IsFinite);
+        yield return ("percentile", told ? BootstrapInterval.Percentile(draws, confidence) : null);
+        yield return ("BCa", finite ? BootstrapInterval.Bca(draws, slope, Jackknife.Acceleration(deleteOne), confidence) : null);
+        yield return ("jackknife t", finite ? Jackknife.StudentT(slope, deleteOne, trend.Clusters, confidence) : null);
+
+        var candidates = told ? new Candidates(trend.Panel, trend.Slope) : null;
+        yield return ("sandwich CR1 t", candidates?.Cr1(confidence));
+        var cr2 = candidates?.Cr2(confidence);
+        yield return ("sandwich CR2 t", cr2?.Plain);
+        yield return ("sandwich CR2 Satterthwaite", cr2?.Satterthwaite);
+        var plan = new ResamplingPlan(world, key, trend.Panel.ClusterCount);
+        yield return ("studentised bootstrap", candidates?.Studentised(trend.SlopeDraws, (b, times) => plan.Draw(b, times), confidence));
+        yield return ("wild cluster bootstrap", candidates?.Wild(WildWeights.Of(candidates.Clusters, resamples - 1, key, world), confidence));
+    }
+
+    private static int? Word(Interval log) => log switch
+    {
+        { Upper: < 0 } => -1,
+        { Lower: > 0 } => 1,
+        _ when Percent(log.Lower) >= -Options.PracticalChangePercent && Percent(log.Upper) <= Options.PracticalChangePercent => 0,
+        _ => null,
+    };
+
+    private static double Percent(double log) => 100 * double.ExpM1(log);
+}

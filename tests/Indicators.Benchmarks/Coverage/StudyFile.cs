@@ -1,0 +1,30 @@
+using System.Text;
+
+namespace Indicators.Benchmarks.Coverage;
+
+/// <summary>A table that grows cell by cell: a run that was stopped goes on after the last whole cell.</summary>
+internal sealed class StudyFile
+{
+    private readonly string _path;
+    private readonly HashSet<string> _done;
+
+    /// <summary>Opens or begins a table whose first column is the cell.</summary>
+    public StudyFile(string path, string heading)
+    {
+        _path = path;
+        if (!File.Exists(path))
+            File.WriteAllText(path, heading + "\n", new UTF8Encoding(false));
+        else if (File.ReadLines(path).First() != heading)
+            throw new InvalidDataException($"{path} has other columns; begin a new file.");
+        _done = [.. File.ReadLines(path).Skip(1).Select(line => line[..line.IndexOf(',', StringComparison.Ordinal)])];
+    }
+
+    public bool Has(string cell) => _done.Contains(cell);
+
+    /// <summary>Adds a cell's rows at once.</summary>
+    public void Add(string cell, IEnumerable<string> rows)
+    {
+        File.AppendAllText(_path, string.Concat(rows.Select(row => $"{cell},{row}\n")), new UTF8Encoding(false));
+        _done.Add(cell);
+    }
+}
