@@ -121,7 +121,8 @@ public sealed class EndToEndTests
             using var json = JsonDocument.Parse(await bench.Export(what, "json"));
             string[] columns = csv[0].Split(',');
             Assert.Equal(csv.Length - 1, json.RootElement.GetArrayLength());
-            Assert.True(csv.Length > 1, what);
+            // The folder has seven seasons; a smooth course needs eight.
+            Assert.Equal(what is "smooth" or "changes", csv.Length == 1);
             foreach (var (line, row) in csv.Skip(1).Zip(json.RootElement.EnumerateArray()))
             {
                 Assert.Equal(columns, row.EnumerateObject().Select(property => property.Name));

@@ -59,7 +59,8 @@ public sealed record ProgrammeSpread(CallingSpread? Spread, SpreadBasis? Basis, 
         var node = new AreaNode { Code = parts[0].Code, Stations = [.. parts.SelectMany(p => p.Stations).Distinct().Order()] };
         Id<Wetland>[] wetlands = [.. node.Stations.Select(s => cells.Stations[s].Wetland).Distinct().Order()];
         int[] wetlandOf = [.. node.Stations.Select(s => Array.BinarySearch(wetlands, cells.Stations[s].Wetland))];
-        var series = SpeciesSeries.Gather(cells, node, k, wetlandOf, wetlands.Length, settings.Baseline);
+        var series = SpeciesSeries.Gather(
+            cells, node, k, new AreaClusters(wetlandOf, wetlands.Length, false), settings.Response.Of(settings.Response.Kind), settings.Baseline);
         if (series.Panel is not { } panel)
             return None(PowerProblem.NeverHeard);
         var trend = PanelTrends.Of([panel], run.Seed, AreaFit.StreamOf(node.Code), settings.Trend, run.Resamples)[0];
