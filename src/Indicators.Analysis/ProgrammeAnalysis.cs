@@ -74,11 +74,13 @@ public sealed class ProgrammeAnalysis
         var score = new ConditionScore(fit, ofExpected, listening, _cells.Species, expected, _settings, _run.Resamples);
         var trends = new Trend[told.Length];
         var indices = new IndexPoint[told.Length][];
+        var variants = new TrendVariant[told.Length][];
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         Parallel.For(0, told.Length, parallel, i =>
         {
             var id = _cells.Species[told[i]].Id;
-            trends[i] = TrendResult.Of(fit, told[i], area, id, _settings.Trend);
+            trends[i] = TrendResult.Of(fit, told[i], area, id, _settings);
+            variants[i] = [.. VariantResult.All(fit, told[i], area, id, _settings)];
             indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
         });
 
@@ -100,6 +102,7 @@ public sealed class ProgrammeAnalysis
             Trends = trends,
             Indices = [.. indices.SelectMany(i => i)],
             Group = [.. all.Points(area, _settings.Trend)],
+            Variants = [.. variants.SelectMany(v => v)],
             Conditions = score.Seasons(area, parallel),
         };
     }

@@ -25,7 +25,7 @@ public class CellTableTests
         Assert.Equal((2, 2), (cells[0].Effort(0, year), cells[0].Calls(0, year)));
         Assert.Equal(2, cells.OutsideEveryWindow);
         Assert.Equal(4, cells.Surveys(0, year));
-        Assert.Equal(0, cells[0].FullChorus(0));
+        Assert.Equal(0, cells[0].FullChorus(0, year));
     }
 
     [Fact]

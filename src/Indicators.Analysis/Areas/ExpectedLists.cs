@@ -47,5 +47,5 @@ internal sealed class ExpectedLists
         [.. Enumerable.Range(0, _cells.Species.Count).Where(k => SeasonsHeard(area, k) >= _seasonsToExpect)];
 
     private int SeasonsHeard(AreaNode area, int species) =>
-        Enumerable.Range(0, _cells.Years).Count(year => area.Stations.Any(s => _cells[species].Calls(s, year) > 0));
+        Enumerable.Range(0, _cells.Years).Count(year => area.Stations.Any(s => _cells[species].Heard(s, year) > 0));
 }

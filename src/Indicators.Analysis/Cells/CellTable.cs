@@ -76,42 +76,58 @@ internal sealed class CellTable
     }
 }
 
-/// <summary>The cells of one species: stations × seasons.</summary>
+/// <summary>The cells of one species: stations × seasons, how many surveys at each call level.</summary>
 internal sealed class SpeciesCells(int stations, int years)
 {
     private readonly ushort[] _effort = new ushort[stations * years];
-    private readonly ushort[] _calls = new ushort[stations * years];
-    private readonly int[] _fullChorus = new int[stations];
-    private readonly int[] _totalCalls = new int[stations];
+    private readonly ushort[] _one = new ushort[stations * years];
+    private readonly ushort[] _two = new ushort[stations * years];
+    private readonly ushort[] _three = new ushort[stations * years];
+    private readonly int[] _totalHeard = new int[stations];
     private readonly int[] _totalEffort = new int[stations];
 
     /// <summary>n: eligible surveys.</summary>
     public int Effort(int station, int year) => _effort[station * years + year];
 
-    /// <summary>y: the sum of call levels.</summary>
-    public int Calls(int station, int year) => _calls[station * years + year];
+    /// <summary>y under the call level: the sum of call levels.</summary>
+    public int Calls(int station, int year) => (int)Response(station, year, (1, 2, 3));
 
-    /// <summary>Σ_t y of a station.</summary>
-    public int TotalCalls(int station) => _totalCalls[station];
+    /// <summary>y under any response: what the surveys' levels count together.</summary>
+    public double Response(int station, int year, (double One, double Two, double Three) weights)
+    {
+        int at = station * years + year;
+        return weights.One * _one[at] + weights.Two * _two[at] + weights.Three * _three[at];
+    }
+
+    /// <summary>Eligible surveys on which it was heard at any level.</summary>
+    public int Heard(int station, int year) => _one[station * years + year] + _two[station * years + year] + _three[station * years + year];
+
+    /// <summary>Eligible surveys at full chorus.</summary>
+    public int FullChorus(int station, int year) => _three[station * years + year];
+
+    /// <summary>Whether a station ever heard it.</summary>
+    public bool EverHeard(int station) => _totalHeard[station] > 0;
 
     /// <summary>Σ_t n of a station.</summary>
     public int TotalEffort(int station) => _totalEffort[station];
 
-    /// <summary>Surveys of a station at full chorus.</summary>
-    public int FullChorus(int station) => _fullChorus[station];
-
     /// <summary>Counts one eligible survey.</summary>
     public void Add(int station, int year, int level)
     {
+        int at = station * years + year;
         checked
         {
-            _effort[station * years + year]++;
-            _calls[station * years + year] += (ushort)level;
+            _effort[at]++;
+            if (level == CallLevel.FullChorus)
+                _three[at]++;
+            else if (level == CallLevel.FullChorus - 1)
+                _two[at]++;
+            else if (level > 0)
+                _one[at]++;
         }
         _totalEffort[station]++;
-        _totalCalls[station] += level;
-        if (level == CallLevel.FullChorus)
-            _fullChorus[station]++;
+        if (level > 0)
+            _totalHeard[station]++;
     }
 }
 

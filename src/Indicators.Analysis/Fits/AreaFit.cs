@@ -16,9 +16,9 @@ internal sealed class AreaFit
 {
     private const int BlockSize = 32;
 
-    private AreaFit(AreaNode area, SpeciesFit[] species, UnderlyingFit underlying, bool resamplesStations, int threads)
+    private AreaFit(AreaNode area, SpeciesFit[] species, WindowFit[][] windows, UnderlyingFit underlying, bool resamplesStations, int threads)
     {
-        (Area, Species, Underlying, ResamplesStations, Threads) = (area, species, underlying, resamplesStations, threads);
+        (Area, Species, Windows, Underlying, ResamplesStations, Threads) = (area, species, windows, underlying, resamplesStations, threads);
     }
 
     /// <summary>The area whose stations were fitted; areas with the same stations share the fit.</summary>
@@ -26,6 +26,9 @@ internal sealed class AreaFit
 
     /// <summary>One fit a species, in the cell table's order.</summary>
     public SpeciesFit[] Species { get; }
+
+    /// <summary>The trends of each species over other windows and under other responses.</summary>
+    public WindowFit[][] Windows { get; }
 
     /// <summary>Which way the species go beneath good and bad springs.</summary>
     public UnderlyingFit Underlying { get; }
@@ -46,42 +49,43 @@ internal sealed class AreaFit
     public static AreaFit Of(
         CellTable cells, AreaNode area, ProgrammeSettings settings, RunOptions run, int maxThreads, CancellationToken cancel)
     {
-        var wetlands = area.Stations.Select(s => cells.Stations[s].Wetland).Distinct().Order().ToList();
-        bool byStation = wetlands.Count == 1;
-        var number = wetlands.Select((w, i) => (w, i)).ToDictionary(p => p.w, p => p.i);
-        int[] clusterOf = byStation
-            ? [.. Enumerable.Range(0, area.Stations.Length)]
-            : [.. area.Stations.Select(s => number[cells.Stations[s].Wetland])];
-        int clusters = byStation ? area.Stations.Length : wetlands.Count;
-
+        var clusters = AreaClusters.In(cells, area);
+        var response = settings.Response.Of(settings.Response.Kind);
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         var species = new SpeciesFit[cells.Species.Count];
         Parallel.For(0, species.Length, parallel, k =>
             species[k] = SpeciesFit.Of(
-                SpeciesSeries.Gather(cells, area, k, clusterOf, clusters, settings.Baseline), settings.Trend, run.Resamples));
+                SpeciesSeries.Gather(cells, area, k, clusters, response, settings.Baseline), settings.Trend, run.Resamples));
+        var windows = new WindowFit[species.Length][];
+        Parallel.For(0, species.Length, parallel, k => windows[k] = WindowFit.Of(cells, area, species[k], clusters, settings, run));
 
-        var plan = new ResamplingPlan(run.Seed, StreamOf(area.Representative), clusters);
+        var plan = new ResamplingPlan(run.Seed, StreamOf(area.Representative), clusters.Count);
         var threads = new ConcurrentDictionary<int, bool>();
         int blocks = (run.Resamples + BlockSize - 1) / BlockSize;
-        Parallel.For(0, blocks, parallel, () => new SpeciesFit.Workspace?[species.Length], (block, _, workspaces) =>
+        Parallel.For(0, blocks, parallel, () => new Workspaces(species.Length), (block, _, workspaces) =>
         {
             threads.TryAdd(Environment.CurrentManagedThreadId, true);
             int from = block * BlockSize, to = Math.Min(run.Resamples, from + BlockSize);
-            int[] multiplicities = new int[(to - from) * clusters];
+            int[] multiplicities = new int[(to - from) * clusters.Count];
             for (int b = from; b < to; b++)
-                plan.Draw(b, multiplicities.AsSpan((b - from) * clusters, clusters));
+                plan.Draw(b, multiplicities.AsSpan((b - from) * clusters.Count, clusters.Count));
             for (int k = 0; k < species.Length; k++)
             {
                 if (species[k].Series.Panel is not { } panel)
                     continue;
-                var workspace = workspaces[k] ??= new SpeciesFit.Workspace(panel);
+                var workspace = workspaces.Of[k] ??= new SpeciesFit.Workspace(panel, windows[k]);
                 for (int b = from; b < to; b++)
-                    species[k].Refit(b, multiplicities.AsSpan((b - from) * clusters, clusters), workspace);
+                    species[k].Refit(b, multiplicities.AsSpan((b - from) * clusters.Count, clusters.Count), workspace);
             }
             return workspaces;
         }, _ => { });
-        var underlying = UnderlyingFit.Of(species, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
-        return new AreaFit(area, species, underlying, byStation, threads.Count);
+        var underlying = UnderlyingFit.Of(species, windows, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
+        return new AreaFit(area, species, windows, underlying, clusters.AreStations, threads.Count);
+    }
+
+    private sealed class Workspaces(int species)
+    {
+        public SpeciesFit.Workspace?[] Of { get; } = new SpeciesFit.Workspace?[species];
     }
 
     /// <summary>A number of its own for every watershed code: the digits, and above them how many there are.</summary>

@@ -32,8 +32,12 @@ internal sealed class SlopeRefits
     /// <param name="slope">The sample's own finite slope over them.</param>
     /// <param name="resamples">How many resamples there will be.</param>
     public SlopeRefits(PanelCounts panel, int seasons, double slope, int resamples)
+        : this(panel, seasons, slope, resamples, seasons == panel.Periods)
     {
-        bool whole = seasons == panel.Periods;
+    }
+
+    private SlopeRefits(PanelCounts panel, int seasons, double slope, int resamples, bool whole)
+    {
         _tolerance = whole ? WholeSeriesTolerance : PastSeasonTolerance;
         _residualResamples = whole ? resamples : Math.Min(resamples, ResidualResamples);
         _expansion = new TrendExpansion(panel, seasons, slope);
@@ -41,6 +45,9 @@ internal sealed class SlopeRefits
         SlopeDraws = new double[resamples];
         ResidualDraws = new double[seasons * _residualResamples];
     }
+
+    /// <summary>Room for the refits of a window or of another response, as exact as those of past seasons.</summary>
+    public static SlopeRefits OfWindow(PanelCounts panel, double slope, int resamples) => new(panel, panel.Periods, slope, resamples, false);
 
     /// <summary>The sample's own season residuals.</summary>
     public SeasonResiduals Residuals { get; }

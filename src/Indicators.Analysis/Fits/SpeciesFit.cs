@@ -80,6 +80,8 @@ internal sealed class SpeciesFit
         int seasons = Series.Seasons.Length;
         foreach (var refits in Refits)
             refits?.Refit(resample, sample, workspace.Trend, workspace.Scratch);
+        foreach (var window in workspace.Windows)
+            window.Refit(resample, multiplicities);
         if (!HasBaseline)
             return;
         workspace.Annual.Fit(sample, Series.Baseline, Effects);
@@ -114,13 +116,15 @@ internal sealed class SpeciesFit
     }
 
     /// <summary>What one thread needs for the refits of one species; made once, used for all its resamples.</summary>
-    internal sealed class Workspace(PanelCounts panel)
+    internal sealed class Workspace(PanelCounts panel, WindowFit[] windows)
     {
         public Resample Sample { get; } = new(panel);
 
         public TrendFit Trend { get; } = new(panel.Periods);
 
         public PeriodFit Annual { get; } = new(panel);
+
+        public WindowFit.Workspace[] Windows { get; } = [.. windows.Where(w => w.Refits is not null).Select(w => new WindowFit.Workspace(w))];
 
         public double[] Scratch { get; } = new double[SeasonResiduals.ScratchLength(panel)];
     }

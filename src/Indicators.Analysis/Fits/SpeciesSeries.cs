@@ -6,7 +6,8 @@ using Indicators.Statistics.Panels;
 namespace Indicators.Analysis.Fits;
 
 /// <summary>
-/// The cells of one species in one area that a fit can use: stations that ever heard it, seasons with effort there.
+/// The cells of one species in one area that a fit can use, over a span of seasons and under one response: stations that
+/// heard it there and then, seasons with effort at them. "Heard" is a response above 0.
 /// </summary>
 internal sealed class SpeciesSeries
 {
@@ -39,7 +40,7 @@ internal sealed class SpeciesSeries
     /// <summary>Share of <see cref="Surveys"/> at full chorus.</summary>
     public double CeilingShare { get; private init; }
 
-    /// <summary>Σy of each season.</summary>
+    /// <summary>The sum of call levels of each season, whatever the response.</summary>
     public int[] CallsBySeason { get; private init; } = [];
 
     /// <summary>Eligible surveys of each season.</summary>
@@ -59,34 +60,47 @@ internal sealed class SpeciesSeries
     /// <param name="cells">All cells.</param>
     /// <param name="area">The area.</param>
     /// <param name="species">Index of the species.</param>
-    /// <param name="clusterOf">Cluster number of each of the area's stations.</param>
-    /// <param name="clusters">How many clusters the area has.</param>
+    /// <param name="clusters">Which cluster each of the area's stations belongs to.</param>
+    /// <param name="response">What levels 1, 2 and 3 count.</param>
     /// <param name="baseline">Which seasons are the baseline.</param>
+    /// <param name="from">The first season wanted.</param>
+    /// <param name="to">The last season wanted.</param>
     public static SpeciesSeries Gather(
-        CellTable cells, AreaNode area, int species, int[] clusterOf, int clusters, BaselineOptions baseline)
+        CellTable cells,
+        AreaNode area,
+        int species,
+        AreaClusters clusters,
+        (double One, double Two, double Three) response,
+        BaselineOptions baseline,
+        int from = int.MinValue,
+        int to = int.MaxValue)
     {
         var table = cells[species];
-        int[] heard = [.. Enumerable.Range(0, area.Stations.Length).Where(i => table.TotalCalls(area.Stations[i]) > 0)];
-        int silent = area.Stations.Count(s => table.TotalEffort(s) > 0 && table.TotalCalls(s) == 0);
+        int[] wanted = [.. Enumerable.Range(0, cells.Years).Where(year => cells.FirstYear + year >= from && cells.FirstYear + year <= to)];
+        int[] heard = [.. Enumerable.Range(0, area.Stations.Length)
+            .Where(i => table.EverHeard(area.Stations[i]) && wanted.Any(year => table.Response(area.Stations[i], year, response) > 0))];
+        int silent = area.Stations.Count(s => table.TotalEffort(s) > 0) - heard.Length;
         if (heard.Length == 0)
             return new SpeciesSeries(species) { SilentStations = silent };
 
-        int[] years = [.. Enumerable.Range(0, cells.Years).Where(year => heard.Any(i => table.Effort(area.Stations[i], year) > 0))];
+        int[] years = [.. wanted.Where(year => heard.Any(i => table.Effort(area.Stations[i], year) > 0))];
         int[] seasons = [.. years.Select(year => cells.FirstYear + year)];
         var y = new double[heard.Length * years.Length];
         var n = new double[y.Length];
         int[] calls = new int[years.Length], surveys = new int[years.Length], stations = new int[years.Length];
+        int fullChorus = 0;
         for (int i = 0; i < heard.Length; i++)
         {
             int station = area.Stations[heard[i]];
             for (int t = 0; t < years.Length; t++)
             {
-                int effort = table.Effort(station, years[t]), heardHere = table.Calls(station, years[t]);
+                int effort = table.Effort(station, years[t]);
                 n[i * years.Length + t] = effort;
-                y[i * years.Length + t] = heardHere;
-                calls[t] += heardHere;
+                y[i * years.Length + t] = table.Response(station, years[t], response);
+                calls[t] += table.Calls(station, years[t]);
                 surveys[t] += effort;
                 stations[t] += effort > 0 ? 1 : 0;
+                fullChorus += table.FullChorus(station, years[t]);
             }
         }
         int total = surveys.Sum();
@@ -98,13 +112,13 @@ internal sealed class SpeciesSeries
                 y,
                 n,
                 [.. heard.Select(i => cells.Stations[area.Stations[i]].Weight)],
-                [.. heard.Select(i => clusterOf[i])],
-                clusters),
+                [.. heard.Select(i => clusters.Of[i])],
+                clusters.Count),
             Baseline = [.. seasons.Select((s, t) => baseline.Seasons is { } named ? named.Contains(s) : t < baseline.FirstSeasons)],
             Wetlands = heard.Select(i => cells.Stations[area.Stations[i]].Wetland).Distinct().Count(),
             Surveys = total,
             SilentStations = silent,
-            CeilingShare = (double)heard.Sum(i => table.FullChorus(area.Stations[i])) / total,
+            CeilingShare = (double)fullChorus / total,
             CallsBySeason = calls,
             SurveysBySeason = surveys,
             StationsBySeason = stations,

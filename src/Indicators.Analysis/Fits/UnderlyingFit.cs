@@ -36,14 +36,16 @@ internal sealed class UnderlyingFit
 
     /// <summary>Puts the species' refits together.</summary>
     /// <param name="species">The fits with their resamples done.</param>
+    /// <param name="windows">Other windows and responses, each judged by itself; their draws are put into them.</param>
     /// <param name="normals">Where the shocks come from.</param>
     /// <param name="options">The confidence that draws are stretched for.</param>
     /// <param name="resamples">How many resamples the fits hold.</param>
     /// <param name="parallel">How many threads may work.</param>
-    public static UnderlyingFit Of(SpeciesFit[] species, NormalDraws normals, TrendOptions options, int resamples, ParallelOptions parallel)
+    public static UnderlyingFit Of(
+        SpeciesFit[] species, WindowFit[][] windows, NormalDraws normals, TrendOptions options, int resamples, ParallelOptions parallel)
     {
         int[] seasons = [.. species.Where(s => s.Refits.Any(r => r is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
-        double[] z = Normals(normals, seasons.Length * species.Length, resamples, parallel);
+        double[] z = Normals(normals, species.Length, resamples, parallel);
         var draws = new double[]?[seasons.Length][];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
         Parallel.For(0, seasons.Length, parallel, at =>
@@ -60,6 +62,13 @@ internal sealed class UnderlyingFit
                     seasonSd[joint[i]] = slopes.SeasonSd(i);
             }
         });
+        WindowFit[] promised = [.. windows.SelectMany(w => w).Where(w => w.Refits is not null)];
+        Parallel.For(0, promised.Length, parallel, i =>
+        {
+            var window = promised[i];
+            var slopes = new UnderlyingSlopes([Series(window)], z.AsSpan(window.Series.Species * resamples));
+            (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
+        });
         return new UnderlyingFit(seasons, draws, seasonSd);
     }
 
@@ -75,6 +84,14 @@ internal sealed class UnderlyingFit
             [.. species.Series.Seasons.Take(p).Select(s => Array.BinarySearch(seasons, s))],
             species.Clusters[p]);
     }
+
+    private static ShockSeries Series(WindowFit window) => new(
+        window.Slope.Value,
+        window.Refits!.SlopeDraws,
+        window.Refits.Residuals,
+        window.Refits.ResidualDraws,
+        [.. Enumerable.Range(0, window.Series.Seasons.Length)],
+        window.Clusters);
 
     /// <summary>Normals laid out one value a resample behind each other; each resample's depend on its own number only.</summary>
     private static double[] Normals(NormalDraws normals, int each, int resamples, ParallelOptions parallel)

@@ -47,6 +47,12 @@ public sealed record RunOptions
 
     /// <summary>The last season to use, or null for all.</summary>
     public int? ThroughSeason { get; init; }
+
+    /// <summary>The first season of one more window that trends are asked for, or null for the series' first.</summary>
+    public int? WindowFrom { get; init; }
+
+    /// <summary>The last season of that window, or null for the series' last. With neither there is no such window.</summary>
+    public int? WindowTo { get; init; }
 }
 
 /// <summary>The seasons that every index is relative to.</summary>

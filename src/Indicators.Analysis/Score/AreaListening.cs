@@ -35,7 +35,7 @@ internal sealed class AreaListening
 
     /// <summary>Whether a species was heard on an eligible survey in a span of seasons.</summary>
     public bool Heard(int species, int from, int to) =>
-        _area.Stations.Any(s => _cells[species].TotalCalls(s) > 0 && Years(from, to).Any(y => _cells[species].Calls(s, y) > 0));
+        _area.Stations.Any(s => _cells[species].EverHeard(s) && Years(from, to).Any(y => _cells[species].Heard(s, y) > 0));
 
     /// <summary>Effort season by season.</summary>
     public IReadOnlyList<SeasonEffort> Effort(WatershedCode code) =>

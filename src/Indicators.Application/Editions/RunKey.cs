@@ -21,6 +21,8 @@ public static class RunKey
             {manifest.Run.Seed}
             {manifest.Run.Resamples}
             {manifest.Run.ThroughSeason}
+            {manifest.Run.WindowFrom}
+            {manifest.Run.WindowTo}
             {manifest.EngineVersion}
             {manifest.Runtime}
             {manifest.Processor}

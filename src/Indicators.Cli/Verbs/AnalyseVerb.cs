@@ -9,7 +9,7 @@ using Indicators.Wording;
 
 namespace Indicators.Cli.Verbs;
 
-/// <summary><c>analyse --db FILE [--seed N] [--resamples N] [--through SEASON] [--settings F] [--threads N]</c></summary>
+/// <summary><c>analyse --db FILE [--seed N] [--resamples N] [--through SEASON] [--from SEASON] [--to SEASON] [--settings F] [--threads N]</c></summary>
 internal static class AnalyseVerb
 {
     /// <summary>With fewer resamples no quantile at 2.5 % exists: type 6 needs (n + 1) · 0.025 ≥ 1 (Hyndman and Fan 1996).</summary>
@@ -21,11 +21,13 @@ internal static class AnalyseVerb
         var seed = CommonOptions.Whole("--seed", "The seed of every random draw. Default 1.", 0UL, ulong.MaxValue);
         var resamples = CommonOptions.Whole("--resamples", "How many bootstrap resamples. Default 2000.", FewestResamples, 1_000_000);
         var through = CommonOptions.Whole("--through", "The last season to use. Default: all.", 1900, 9998);
+        var from = CommonOptions.Whole("--from", "The first season of one more window for trends. Default: the series' first.", 1900, 9998);
+        var to = CommonOptions.Whole("--to", "The last season of that window. Default: the series' last.", 1900, 9998);
         var threads = CommonOptions.Whole("--threads", "How many threads may work; changes nothing but the time. Default: all processors.", 1, 1024);
         var settings = CommonOptions.Settings();
         var verb = new Command("analyse", "Fits all areas and species and writes a draft edition. Stopped with Ctrl-C, it goes on where it was the next time.")
         {
-            db, seed, resamples, through, settings, threads,
+            db, seed, resamples, through, from, to, settings, threads,
         };
         verb.SetAction(parsed =>
         {
@@ -42,6 +44,8 @@ internal static class AnalyseVerb
                     Seed = parsed.GetValue(seed) ?? defaults.Seed,
                     Resamples = parsed.GetValue(resamples) ?? defaults.Resamples,
                     ThroughSeason = parsed.GetValue(through),
+                    WindowFrom = parsed.GetValue(from),
+                    WindowTo = parsed.GetValue(to),
                 },
                 Settings = given,
                 SettingsFile = Path.GetFileName(parsed.GetValue(settings)) ?? "",

@@ -102,6 +102,8 @@ public sealed class SeasonResiduals
         double middle = (panel.Times[0] + panel.Times[periods - 1]) / 2;
         for (int t = 0; t < periods; t++)
             scratch[t] = slope * (panel.Times[t] - middle);
+        // What is left there would send the whole vector another way through the exponential, to another last digit.
+        scratch.AsSpan(periods, width - periods).Clear();
         ref double power = ref MemoryMarshal.GetArrayDataReference(scratch);
         for (int t = 0; t < width; t += PanelCounts.Lanes)
             Vector256.Exp(Vector256.LoadUnsafe(ref power, (nuint)t)).StoreUnsafe(ref power, (nuint)t);

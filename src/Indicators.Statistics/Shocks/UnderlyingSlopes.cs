@@ -33,8 +33,9 @@ public sealed record ShockSeries(
 /// Resampling units shows how the slope varies between units; it does not see a good or bad season that lifts or sinks
 /// them all. The shocks' covariance over series is estimated by moments from the season residuals, less what resampling
 /// alone makes of them: C_kl = [Σ_t r_tk r_tl − ω Σ_t cov_b(r*_tk, r*_tl)] / (‖A_k‖‖A_l‖), ω = K/(K−1), made positive
-/// semidefinite; shocks drawn from it move each slope by Σ_t h_tk H_tk and are added to the bootstrap's own spread, the sum
-/// stretched by Student's t on degrees of freedom combined after Satterthwaite 1946. Two-way counterparts: Cameron, Gelbach
+/// semidefinite to C⁺. Shocks H_tk drawn from it, independent from season to season, move the slopes by s_k = Σ_t h_tk H_tk,
+/// which is normal with covariance C⁺_kl Σ_t h_tk h_tl: s is drawn from that, one normal a series in place of one a series
+/// and season. It is added to the bootstrap's own spread, the sum stretched by Student's t on degrees of freedom combined after Satterthwaite 1946. Two-way counterparts: Cameron, Gelbach
 /// and Miller 2011; Donald and Lang 2007. Shocks that last from one season to the next are not covered.
 /// </remarks>
 public sealed class UnderlyingSlopes
@@ -46,8 +47,7 @@ public sealed class UnderlyingSlopes
     /// <summary>Estimates the shocks and draws them.</summary>
     /// <param name="series">The series, all with as many resamples; at least one.</param>
     /// <param name="normals">
-    /// Independent standard normal draws, at [(period of the common axis × series + series) × resamples + resample]; longer
-    /// arrays are fine.
+    /// Independent standard normal draws, at [series × resamples + resample]; longer arrays are fine.
     /// </param>
     public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, ReadOnlySpan<double> normals)
     {
@@ -107,12 +107,8 @@ public sealed class UnderlyingSlopes
                 ShockSeries one = _series[k], other = _series[l];
                 int clusters = Math.Min(one.Clusters, other.Clusters);
                 double omega = clusters / (clusters - 1.0), sum = 0;
-                for (int t = 0, u = 0; t < one.Periods.Length; t++)
+                foreach (var (t, u) in SharedPeriods(one, other))
                 {
-                    while (u < other.Periods.Length && other.Periods[u] < one.Periods[t])
-                        u++;
-                    if (u == other.Periods.Length || other.Periods[u] != one.Periods[t])
-                        continue;
                     double drawn = Covaried(one.ResidualsOf(t), other.ResidualsOf(u));
                     sum += one.Residuals.Residuals[t] * other.Residuals.Residuals[u] - omega * drawn;
                 }
@@ -158,30 +154,54 @@ public sealed class UnderlyingSlopes
     }
 
     /// <summary>
-    /// s_kb = Σ_t h_tk H_tk with H = Z L and L = Q √max(Λ, 0) Q′, the symmetric root: unlike Q √Λ it does not depend on the
-    /// signs and the order that an eigensolver happens to return.
+    /// s = R z with R the symmetric root of C⁺ ∘ HᵀH: unlike a triangular one or QΛ^½ it does not depend on the order of the
+    /// series, nor on the signs and the order that an eigensolver happens to return.
     /// </summary>
     private double[][] ShockDeviations(ReadOnlySpan<double> normals)
     {
         int n = _series.Count;
-        var eigen = Covariance.Evd(Symmetricity.Symmetric);
-        var vectors = eigen.EigenVectors;
-        var root = vectors * Matrix<double>.Build.DenseDiagonal(n, n, i => Math.Sqrt(Math.Max(0, eigen.EigenValues[i].Real))) * vectors.Transpose();
+        var positive = OfEigenvalues(Covariance, value => value);
+        var root = OfEigenvalues(Matrix<double>.Build.Dense(n, n, (k, l) => positive[k, l] * SharedLeverage(_series[k], _series[l])), Math.Sqrt);
         var shocks = new double[n][];
         for (int k = 0; k < n; k++)
         {
             shocks[k] = new double[_resamples];
-            var series = _series[k];
             for (int j = 0; j < n; j++)
-            {
-                double weight = root[k, j];
-                if (weight == 0)
-                    continue;
-                for (int t = 0; t < series.Periods.Length; t++)
-                    AddScaled(normals.Slice((series.Periods[t] * n + j) * _resamples, _resamples), weight * series.Residuals.Leverage[t], shocks[k]);
-            }
+                if (root[k, j] != 0) AddScaled(normals.Slice(j * _resamples, _resamples), root[k, j], shocks[k]);
         }
         return shocks;
+    }
+
+    /// <summary>A symmetric matrix with its negative eigenvalues made 0 and the others replaced.</summary>
+    private static Matrix<double> OfEigenvalues(Matrix<double> symmetric, Func<double, double> of)
+    {
+        int n = symmetric.RowCount;
+        if (n == 1)
+            return Matrix<double>.Build.Dense(1, 1, of(Math.Max(0, symmetric[0, 0])));
+        var eigen = symmetric.Evd(Symmetricity.Symmetric);
+        var vectors = eigen.EigenVectors;
+        return vectors * Matrix<double>.Build.DenseDiagonal(n, n, i => of(Math.Max(0, eigen.EigenValues[i].Real))) * vectors.Transpose();
+    }
+
+    /// <summary>Σ_t h_tk h_tl over the periods that two series share.</summary>
+    private static double SharedLeverage(ShockSeries one, ShockSeries other)
+    {
+        double sum = 0;
+        foreach (var (t, u) in SharedPeriods(one, other))
+            sum += one.Residuals.Leverage[t] * other.Residuals.Leverage[u];
+        return sum;
+    }
+
+    /// <summary>Where the periods that two series share stand in each of them.</summary>
+    private static IEnumerable<(int, int)> SharedPeriods(ShockSeries one, ShockSeries other)
+    {
+        for (int t = 0, u = 0; t < one.Periods.Length; t++)
+        {
+            while (u < other.Periods.Length && other.Periods[u] < one.Periods[t])
+                u++;
+            if (u < other.Periods.Length && other.Periods[u] == one.Periods[t])
+                yield return (t, u);
+        }
     }
 
     private static void AddScaled(ReadOnlySpan<double> values, double factor, double[] sums)

@@ -56,9 +56,9 @@ public sealed class EditionStore
 
     private static long Insert(SqliteConnection connection, string runKey, EditionManifest manifest) => connection.QuerySingle<long>(
         """
-        INSERT INTO edition (state, run_key, schema_version, inputs_sha256, settings, seed, resamples, through_season,
+        INSERT INTO edition (state, run_key, schema_version, inputs_sha256, settings, seed, resamples, through_season, window_from, window_to,
             engine_version, runtime, processor)
-        VALUES ('unfinished', @runKey, @SchemaVersion, @InputsSha256, @settings, @seed, @Resamples, @ThroughSeason,
+        VALUES ('unfinished', @runKey, @SchemaVersion, @InputsSha256, @settings, @seed, @Resamples, @ThroughSeason, @WindowFrom, @WindowTo,
             @EngineVersion, @Runtime, @Processor)
         RETURNING number
         """,
@@ -71,6 +71,8 @@ public sealed class EditionStore
             seed = manifest.Run.Seed.ToString(CultureInfo.InvariantCulture),
             manifest.Run.Resamples,
             manifest.Run.ThroughSeason,
+            manifest.Run.WindowFrom,
+            manifest.Run.WindowTo,
             manifest.EngineVersion,
             manifest.Runtime,
             manifest.Processor,

@@ -1,3 +1,7 @@
+-- The seasons of one more window that a run was asked for.
+ALTER TABLE edition ADD COLUMN window_from INTEGER;
+ALTER TABLE edition ADD COLUMN window_to INTEGER;
+
 -- What else is computed of the same surveys: other windows, responses and models.
 CREATE TABLE edition_trend_variant (
     edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,

@@ -4,7 +4,8 @@
 # here against what a small shock does to the residuals of a refit.
 #   quantities.csv  slope, h_t, r_t, the norm of A, the shocks' covariance and standard deviation
 #   draws.csv       underlying draws of both series and of their mean, for normals that are quantiles of a fixed sequence:
-#                   z[t, j, b] = qnorm(((37 b + 11 t + 5 j) mod 199 + 0.5) / 199), t, j, b from 1
+#                   z[j, b] = qnorm(((37 b + 5 j) mod 199 + 0.5) / 199), j, b from 1; the sum of season
+#                   shocks, sum_t h_tk H_tk, is normal with covariance C+ times sum_t h_tk h_tl, and drawn as such
 # The definition: seasons' shocks after Cameron, Gelbach & Miller 2011 and Donald & Lang 2007, degrees of freedom after
 # Satterthwaite 1946. No published worked example was found.
 source("../common.R")
@@ -70,13 +71,23 @@ for (k in 1:2) for (l in 1:2) {
   between <- sum(vapply(seq_along(seasons), function(t) cov(one[[k]]$residuals[, t], one[[l]]$residuals[, t]), 0))
   C[k, l] <- (sum(one[[k]]$residual * one[[l]]$residual) - K / (K - 1) * between) / (one[[k]]$norm * one[[l]]$norm)
 }
-spectrum <- eigen(C, symmetric = TRUE)
-root <- spectrum$vectors %*% diag(sqrt(pmax(spectrum$values, 0))) %*% t(spectrum$vectors)
+remade <- function(symmetric, of) {
+  spectrum <- eigen(symmetric, symmetric = TRUE)
+  spectrum$vectors %*% diag(of(pmax(spectrum$values, 0))) %*% t(spectrum$vectors)
+}
+positive <- remade(C, identity)
+H <- cbind(one[[1]]$h, one[[2]]$h)
+root <- remade(positive * crossprod(H), sqrt)
 
-z <- function(t, j, b) qnorm(((37 * b + 11 * t + 5 * j) %% 199 + 0.5) / 199)
+# The same law as season shocks drawn one by one.
+set.seed(1)
+L <- remade(C, sqrt)
+slow <- t(replicate(20000, colSums(H * (matrix(rnorm(2 * nrow(H)), ncol = 2) %*% L))))
+stopifnot(max(abs(cov(slow) / tcrossprod(root) - 1)) < .05)
+
+z <- function(j, b) qnorm(((37 * b + 5 * j) %% 199 + 0.5) / 199)
 a <- sapply(1:2, function(k) sqrt(one[[k]]$K / (one[[k]]$K - 1)) * (one[[k]]$slopes - one[[k]]$slope))
-s <- sapply(1:2, function(k) vapply(seq_len(B), function(b)
-  sum(vapply(seq_along(seasons), function(t) one[[k]]$h[t] * sum(z(t, 1:2, b) * root[k, ]), 0)), 0))
+s <- sapply(1:2, function(k) vapply(seq_len(B), function(b) sum(z(1:2, b) * root[k, ]), 0))
 stretched <- function(slope, a, s, K, T) {
   v1 <- var(a); v2 <- var(s)
   satterthwaite <- (v1 + v2)^2 / (v1^2 / (K - 1) + v2^2 / (T - 2))
