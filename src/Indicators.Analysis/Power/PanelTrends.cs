@@ -53,7 +53,7 @@ public static class PanelTrends
         var underlying = joint.Length == 0 ? null : new UnderlyingSlopes(
             [.. joint.Select(k => new ShockSeries(
                 slopes[k].Value, refits[k]!.SlopeDraws, refits[k]!.Residuals, refits[k]!.ResidualDraws, [.. Enumerable.Range(0, seasons)], informative[k]))],
-            Normals(new NormalDraws(seed, stream), seasons * panels.Count, resamples));
+            Normals(new NormalDraws(seed, stream), panels.Count, resamples));
         return [.. Enumerable.Range(0, panels.Count).Select(k => refits[k] is not { } made
             ? new PanelTrend { Panel = panels[k], Slope = slopes[k], Clusters = informative[k] }
             : Told(panels[k], slopes[k], informative[k], made.SlopeDraws, underlying!, Array.IndexOf(joint, k), options))];
@@ -81,7 +81,7 @@ public static class PanelTrends
             Observed = observed.Percentile(options.Confidence),
             Underlying = beneath.TooManyLost(options) ? null : interval,
             // Simulated panels keep no record of full choruses, which is the only other thing the word depends on.
-            Direction = TrendResult.DirectionOf(interval, 0, options),
+            Direction = VariantResult.DirectionOf(interval, 0, options),
         };
     }
 

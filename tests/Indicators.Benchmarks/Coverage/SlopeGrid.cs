@@ -57,6 +57,15 @@ internal static class SlopeGrid
             foreach (var shape in Bases)
                 yield return (Name(shape, factor), factor, change(shape));
         }
+        // The fewest seasons that carry a range: a window of five.
+        foreach (int wetlands in Wetlands)
+        {
+            foreach (double shock in Shocks)
+            {
+                var shape = new WorldShape { Wetlands = wetlands, Seasons = 5, ShockSd = shock };
+                yield return (Name(shape, "five seasons"), "five seasons", shape);
+            }
+        }
         // Slopes exactly at the practical change, and none at all: how often is steady said?
         foreach (var (wetlands, seasons) in new[] { (20, 15), (20, 25), (60, 15), (60, 25) })
         {
