@@ -14,11 +14,9 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class AreaFit
 {
-    private const int BlockSize = 32;
-
-    private AreaFit(AreaNode area, SpeciesFit[] species, WindowFit[][] windows, UnderlyingFit underlying, bool resamplesStations, int threads)
+    private AreaFit(AreaNode area, SpeciesFit[] species, UnderlyingFit underlying, bool resamplesStations, int threads)
     {
-        (Area, Species, Windows, Underlying, ResamplesStations, Threads) = (area, species, windows, underlying, resamplesStations, threads);
+        (Area, Species, Underlying, ResamplesStations, Threads) = (area, species, underlying, resamplesStations, threads);
     }
 
     /// <summary>The area whose stations were fitted; areas with the same stations share the fit.</summary>
@@ -26,9 +24,6 @@ internal sealed class AreaFit
 
     /// <summary>One fit a species, in the cell table's order.</summary>
     public SpeciesFit[] Species { get; }
-
-    /// <summary>The trends of each species over other windows and under other responses.</summary>
-    public WindowFit[][] Windows { get; }
 
     /// <summary>Which way the species go beneath good and bad springs.</summary>
     public UnderlyingFit Underlying { get; }
@@ -54,37 +49,31 @@ internal sealed class AreaFit
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         var species = new SpeciesFit[cells.Species.Count];
         Parallel.For(0, species.Length, parallel, k =>
-            species[k] = SpeciesFit.Of(
-                SpeciesSeries.Gather(cells, area, k, clusters, response, settings.Baseline), settings.Trend, run.Resamples));
-        var windows = new WindowFit[species.Length][];
-        Parallel.For(0, species.Length, parallel, k => windows[k] = WindowFit.Of(cells, area, species[k], clusters, settings, run));
+        {
+            var series = SpeciesSeries.Gather(cells, area, k, clusters, response, settings.Baseline);
+            species[k] = SpeciesFit.Of(series, WindowFit.Of(cells, area, series, clusters, settings, run), settings.Trend, run.Resamples);
+        });
 
         var plan = new ResamplingPlan(run.Seed, StreamOf(area.Representative), clusters.Count);
         var threads = new ConcurrentDictionary<int, bool>();
-        int blocks = (run.Resamples + BlockSize - 1) / BlockSize;
-        Parallel.For(0, blocks, parallel, () => new Workspaces(species.Length), (block, _, workspaces) =>
+        int blocks = (run.Resamples + ClusterColumns.Block - 1) / ClusterColumns.Block;
+        Parallel.For(0, blocks, parallel, () => new Workspaces(plan, species.Length), (number, _, workspaces) =>
         {
             threads.TryAdd(Environment.CurrentManagedThreadId, true);
-            int from = block * BlockSize, to = Math.Min(run.Resamples, from + BlockSize);
-            int[] multiplicities = new int[(to - from) * clusters.Count];
-            for (int b = from; b < to; b++)
-                plan.Draw(b, multiplicities.AsSpan((b - from) * clusters.Count, clusters.Count));
+            workspaces.Block.Draw(number, run.Resamples);
             for (int k = 0; k < species.Length; k++)
-            {
-                if (species[k].Series.Panel is not { } panel)
-                    continue;
-                var workspace = workspaces.Of[k] ??= new SpeciesFit.Workspace(panel, windows[k]);
-                for (int b = from; b < to; b++)
-                    species[k].Refit(b, multiplicities.AsSpan((b - from) * clusters.Count, clusters.Count), workspace);
-            }
+                if (species[k].Series.Panel is { } panel)
+                    species[k].Refit(workspaces.Block, workspaces.Of[k] ??= new SpeciesFit.Workspace(species[k], panel));
             return workspaces;
         }, _ => { });
-        var underlying = UnderlyingFit.Of(species, windows, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
-        return new AreaFit(area, species, windows, underlying, clusters.AreStations, threads.Count);
+        var underlying = UnderlyingFit.Of(species, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
+        return new AreaFit(area, species, underlying, clusters.AreStations, threads.Count);
     }
 
-    private sealed class Workspaces(int species)
+    private sealed class Workspaces(ResamplingPlan plan, int species)
     {
+        public ResampleBlock Block { get; } = new(plan);
+
         public SpeciesFit.Workspace?[] Of { get; } = new SpeciesFit.Workspace?[species];
     }
 

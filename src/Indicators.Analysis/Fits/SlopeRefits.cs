@@ -4,50 +4,54 @@ using Indicators.Statistics.Shocks;
 
 namespace Indicators.Analysis.Fits;
 
-/// <summary>What every resample gives for the slope of one species over its first seasons, and what the refits start from.</summary>
+/// <summary>What the resamples give for one slope of one species.</summary>
 internal sealed class SlopeRefits
 {
-    /// <summary>The error aimed at in a resample's slope, on the log scale over the whole span.</summary>
-    private const double WholeSeriesTolerance = 1e-6;
+    /// <summary>The error aimed at in a resample's slope over the whole series, on the log scale over the whole span.</summary>
+    public const double WholeSeriesTolerance = 1e-6;
+
+    /// <summary>The same for slopes of past seasons, of windows and of other responses: a hundredth of their spread, or less.</summary>
+    public const double OtherTolerance = 2e-3;
 
     /// <summary>
-    /// The same for slopes of past seasons, which only the direction part of past scores uses: a hundredth of their spread,
-    /// or less.
+    /// How many resamples at most estimate the spread of season residuals of windows and other responses: 200 give each
+    /// season's variance to within 10 %, their sum over seasons to within 5 %. The whole series uses them all.
     /// </summary>
-    private const double PastSeasonTolerance = 2e-3;
+    private const int WindowResiduals = 200;
 
-    /// <summary>
-    /// How many resamples at most estimate the covariance of season residuals for the slopes of past seasons, which only the
-    /// direction part of past scores uses: 500 give a variance to within 6 %. The whole series uses them all.
-    /// </summary>
-    private const int ResidualResamples = 500;
+    private readonly TrendExpansion? _expansion;
 
-    private readonly TrendExpansion _expansion;
-    private readonly double _tolerance;
-    private readonly int _residualResamples;
-
-    /// <summary>Room for the refits.</summary>
-    /// <param name="panel">The species' panel.</param>
-    /// <param name="seasons">How many seasons, from the first.</param>
-    /// <param name="slope">The sample's own finite slope over them.</param>
-    /// <param name="resamples">How many resamples there will be.</param>
-    public SlopeRefits(PanelCounts panel, int seasons, double slope, int resamples)
-        : this(panel, seasons, slope, resamples, seasons == panel.Periods)
+    private SlopeRefits(SlopeToRefit slope, int resamples, int residualResamples)
     {
-    }
-
-    private SlopeRefits(PanelCounts panel, int seasons, double slope, int resamples, bool whole)
-    {
-        _tolerance = whole ? WholeSeriesTolerance : PastSeasonTolerance;
-        _residualResamples = whole ? resamples : Math.Min(resamples, ResidualResamples);
-        _expansion = new TrendExpansion(panel, seasons, slope);
-        Residuals = SeasonResiduals.Of(panel, seasons, slope);
+        Residuals = SeasonResiduals.Of(slope.Panel, slope.Periods, slope.Slope);
+        ResidualResamples = residualResamples;
+        ResidualDraws = residualResamples > 0
+            ? new double[slope.Periods * residualResamples]
+            : Residuals.Influence(slope.Panel, slope.Periods, slope.Slope);
         SlopeDraws = new double[resamples];
-        ResidualDraws = new double[seasons * _residualResamples];
+        _expansion = residualResamples > 0 ? new TrendExpansion(slope.Panel, slope.Periods, slope.Slope) : null;
     }
 
-    /// <summary>Room for the refits of a window or of another response, as exact as those of past seasons.</summary>
-    public static SlopeRefits OfWindow(PanelCounts panel, double slope, int resamples) => new(panel, panel.Periods, slope, resamples, false);
+    /// <summary>Room for the refits over the whole series.</summary>
+    /// <param name="slope">The slope.</param>
+    /// <param name="resamples">How many resamples there will be.</param>
+    public static SlopeRefits OfSeries(SlopeToRefit slope, int resamples) => new(slope, resamples, resamples);
+
+    /// <summary>Room for the refits of a window or another response.</summary>
+    /// <param name="slope">The slope.</param>
+    /// <param name="resamples">How many resamples there will be.</param>
+    public static SlopeRefits OfWindow(SlopeToRefit slope, int resamples) => new(slope, resamples, Math.Min(resamples, WindowResiduals));
+
+    /// <summary>
+    /// Room for the refits over the first seasons, which only the direction part of past scores uses: their season residuals
+    /// are not resampled; their spread is the infinitesimal jackknife's.
+    /// </summary>
+    /// <param name="slope">The slope.</param>
+    /// <param name="resamples">How many resamples there will be.</param>
+    public static SlopeRefits OfFirstSeasons(SlopeToRefit slope, int resamples) => new(slope, resamples, 0);
+
+    /// <summary>How many resamples' residuals are kept.</summary>
+    public int ResidualResamples { get; }
 
     /// <summary>The sample's own season residuals.</summary>
     public SeasonResiduals Residuals { get; }
@@ -55,17 +59,17 @@ internal sealed class SlopeRefits
     /// <summary>The slope of each resample.</summary>
     public double[] SlopeDraws { get; }
 
-    /// <summary>
-    /// The season residuals at [season × count + resample], where the count is that of all resamples for the whole series
-    /// and may be smaller for fewer seasons.
-    /// </summary>
+    /// <summary>Draws of the season residuals, season after season, as many each: over resamples, or as the jackknife has them over clusters.</summary>
     public double[] ResidualDraws { get; }
 
-    /// <summary>Refits one resample and keeps what it gives.</summary>
+    /// <summary>Refits one resample of a whole series and keeps what it gives.</summary>
     public void Refit(int resample, Resample sample, TrendFit trend, double[] scratch)
     {
-        double slope = SlopeDraws[resample] = trend.Refit(sample, _expansion, _tolerance).Value;
-        if (resample < _residualResamples)
-            SeasonResiduals.OfResample(sample, _expansion.Periods, slope, scratch, ResidualDraws.AsSpan(resample), _residualResamples);
+        SlopeDraws[resample] = trend.Refit(sample, _expansion!, WholeSeriesTolerance).Value;
+        KeepResiduals(resample, sample, scratch);
     }
+
+    /// <summary>Keeps the residuals of one resample about its slope.</summary>
+    public void KeepResiduals(int resample, Resample sample, double[] scratch) =>
+        SeasonResiduals.OfResample(sample, _expansion!.Periods, SlopeDraws[resample], scratch, ResidualDraws.AsSpan(resample), ResidualResamples);
 }

@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Statistics.Fits;
 using Indicators.Statistics.Panels;
+using Indicators.Statistics.Resampling;
 using Indicators.Statistics.Shocks;
 
 namespace Indicators.Analysis.Fits;
@@ -10,6 +11,9 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class SpeciesFit
 {
+    private ExpandedSlopes? _others;
+    private double[][] _otherDraws = [];
+
     private SpeciesFit(SpeciesSeries series) => Series = series;
 
     public SpeciesSeries Series { get; }
@@ -35,11 +39,18 @@ internal sealed class SpeciesFit
     /// <summary>The refits over the first p seasons, at [p]; null where no interval is promised.</summary>
     public SlopeRefits?[] Refits { get; private init; } = [null];
 
+    /// <summary>Other windows and responses.</summary>
+    public WindowFit[] Windows { get; private init; } = [];
+
     /// <summary><see cref="LogIndex"/> of each resample, resample after resample; NaN throughout when its baseline was lost.</summary>
     public double[] IndexDraws { get; private init; } = [];
 
     /// <summary>Fits the sample itself.</summary>
-    public static SpeciesFit Of(SpeciesSeries series, TrendOptions options, int resamples)
+    /// <param name="series">The cells.</param>
+    /// <param name="windows">Other windows and responses, whose resamples are fitted along.</param>
+    /// <param name="options">Fewest clusters and seasons.</param>
+    /// <param name="resamples">How many resamples there will be.</param>
+    public static SpeciesFit Of(SpeciesSeries series, WindowFit[] windows, TrendOptions options, int resamples)
     {
         if (series.Panel is not { } panel)
             return new SpeciesFit(series);
@@ -55,8 +66,17 @@ internal sealed class SpeciesFit
             slopes[p] = trend.Fit(sample, p, slopes[p - 1].Value, 1e-13);
             clusters[p] = panel.InformativeClusters(p);
             if (slopes[p].Status == SlopeStatus.Finite && clusters[p] >= options.MinimumClusters && p >= options.MinimumSeasons)
-                refits[p] = new SlopeRefits(panel, p, slopes[p].Value, resamples);
+                refits[p] = p == seasons
+                    ? SlopeRefits.OfSeries(new SlopeToRefit(panel, p, slopes[p].Value), resamples)
+                    : SlopeRefits.OfFirstSeasons(new SlopeToRefit(panel, p, slopes[p].Value), resamples);
         }
+        int[] past = [.. Enumerable.Range(0, seasons).Where(p => refits[p] is not null)];
+        WindowFit[] promised = [.. windows.Where(w => w.Refits is not null)];
+        SlopeToRefit[] others =
+        [
+            .. past.Select(p => new SlopeToRefit(panel, p, slopes[p].Value)),
+            .. promised.Select(w => new SlopeToRefit(w.Series.Panel!, w.Series.Panel!.Periods, w.Slope.Value)),
+        ];
         var annual = PeriodFit.Of(panel, series.Baseline);
         var logIndex = new double[seasons];
         FillLogIndex(annual, series.Baseline, logIndex);
@@ -68,20 +88,35 @@ internal sealed class SpeciesFit
             LogIndex = logIndex,
             HasBaseline = annual.Succeeded,
             Refits = refits,
+            Windows = windows,
+            _others = others.Length == 0 ? null : new ExpandedSlopes(others),
+            _otherDraws = [.. past.Select(p => refits[p]!.SlopeDraws), .. promised.Select(w => w.Refits!.SlopeDraws)],
             IndexDraws = annual.Succeeded ? new double[resamples * seasons] : [],
         };
     }
 
-    /// <summary>Fits one resample and keeps what it gives. Called from several threads, each for resamples of its own.</summary>
-    public void Refit(int resample, ReadOnlySpan<int> multiplicities, Workspace workspace)
+    /// <summary>Fits a block of resamples and keeps what they give. Called from several threads, each for blocks of its own.</summary>
+    public void Refit(ResampleBlock block, Workspace workspace)
+    {
+        _others?.Columns.Sum(block.Weights, workspace.OtherSums);
+        for (int i = 0; i < block.Count; i++)
+            Refit(block.First + i, i, block.Of(i), workspace);
+    }
+
+    private void Refit(int resample, int row, ReadOnlySpan<int> multiplicities, Workspace workspace)
     {
         var sample = workspace.Sample;
         sample.Fill(multiplicities);
         int seasons = Series.Seasons.Length;
-        foreach (var refits in Refits)
-            refits?.Refit(resample, sample, workspace.Trend, workspace.Scratch);
-        foreach (var window in workspace.Windows)
-            window.Refit(resample, multiplicities);
+        Refits[^1]?.Refit(resample, sample, workspace.Trend, workspace.Scratch);
+        if (_others is not null)
+        {
+            _others.Refit(workspace.OtherSums.AsSpan(row * _others.Columns.Stride), multiplicities, workspace.Others!, SlopeRefits.OtherTolerance);
+            for (int i = 0; i < _otherDraws.Length; i++)
+                _otherDraws[i][resample] = workspace.Others!.Slopes[i];
+            foreach (var window in workspace.Windows)
+                window.KeepResiduals(resample, multiplicities);
+        }
         if (!HasBaseline)
             return;
         workspace.Annual.Fit(sample, Series.Baseline, Effects);
@@ -116,7 +151,7 @@ internal sealed class SpeciesFit
     }
 
     /// <summary>What one thread needs for the refits of one species; made once, used for all its resamples.</summary>
-    internal sealed class Workspace(PanelCounts panel, WindowFit[] windows)
+    internal sealed class Workspace(SpeciesFit fit, PanelCounts panel)
     {
         public Resample Sample { get; } = new(panel);
 
@@ -124,7 +159,11 @@ internal sealed class SpeciesFit
 
         public PeriodFit Annual { get; } = new(panel);
 
-        public WindowFit.Workspace[] Windows { get; } = [.. windows.Where(w => w.Refits is not null).Select(w => new WindowFit.Workspace(w))];
+        public ExpandedSlopes.Workspace? Others { get; } = fit._others is { } others ? new(others) : null;
+
+        public WindowFit.Workspace[] Windows { get; } = [.. fit.Windows.Where(w => w.Refits is not null).Select(w => new WindowFit.Workspace(w))];
+
+        public double[] OtherSums { get; } = new double[ClusterColumns.Block * (fit._others?.Columns.Stride ?? 0)];
 
         public double[] Scratch { get; } = new double[SeasonResiduals.ScratchLength(panel)];
     }

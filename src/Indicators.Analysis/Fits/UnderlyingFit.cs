@@ -35,14 +35,13 @@ internal sealed class UnderlyingFit
     public double SeasonSd(int species) => _lastSeasonSd[species];
 
     /// <summary>Puts the species' refits together.</summary>
-    /// <param name="species">The fits with their resamples done.</param>
-    /// <param name="windows">Other windows and responses, each judged by itself; their draws are put into them.</param>
+    /// <param name="species">The fits with their resamples done. Other windows and responses are judged each by itself; their draws are put into them.</param>
     /// <param name="normals">Where the shocks come from.</param>
     /// <param name="options">The confidence that draws are stretched for.</param>
     /// <param name="resamples">How many resamples the fits hold.</param>
     /// <param name="parallel">How many threads may work.</param>
     public static UnderlyingFit Of(
-        SpeciesFit[] species, WindowFit[][] windows, NormalDraws normals, TrendOptions options, int resamples, ParallelOptions parallel)
+        SpeciesFit[] species, NormalDraws normals, TrendOptions options, int resamples, ParallelOptions parallel)
     {
         int[] seasons = [.. species.Where(s => s.Refits.Any(r => r is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
         double[] z = Normals(normals, species.Length, resamples, parallel);
@@ -62,7 +61,7 @@ internal sealed class UnderlyingFit
                     seasonSd[joint[i]] = slopes.SeasonSd(i);
             }
         });
-        WindowFit[] promised = [.. windows.SelectMany(w => w).Where(w => w.Refits is not null)];
+        WindowFit[] promised = [.. species.SelectMany(s => s.Windows).Where(w => w.Refits is not null)];
         Parallel.For(0, promised.Length, parallel, i =>
         {
             var window = promised[i];

@@ -17,7 +17,7 @@ internal static class VariantResult
 
     /// <summary>A species' trends of every window and response, by the codes of response and window.</summary>
     public static IEnumerable<TrendVariant> All(AreaFit fit, int species, WatershedCode area, Id<Species> id, ProgrammeSettings settings) =>
-        fit.Windows[species].Select(SlopeSeries.Of)
+        fit.Species[species].Windows.Select(SlopeSeries.Of)
             .Append(SlopeSeries.Whole(fit, species, settings.Response.Kind))
             .Select(series => Of(fit, series, area, id, settings.Trend))
             .OrderBy(row => ResultCode.Of(row.Response), StringComparer.Ordinal)

@@ -41,9 +41,9 @@ internal sealed class WindowFit
     /// The window fits of one species: the last ten and five seasons and the seasons asked for, where they are fewer than the
     /// series has, under the edition's response; and the whole series under each other response.
     /// </summary>
-    public static WindowFit[] Of(CellTable cells, AreaNode area, SpeciesFit whole, AreaClusters clusters, ProgrammeSettings settings, RunOptions run)
+    public static WindowFit[] Of(CellTable cells, AreaNode area, SpeciesSeries whole, AreaClusters clusters, ProgrammeSettings settings, RunOptions run)
     {
-        int[] seasons = whole.Series.Seasons;
+        int[] seasons = whole.Seasons;
         if (seasons.Length == 0)
             return [];
         var fits = new List<WindowFit>();
@@ -62,7 +62,7 @@ internal sealed class WindowFit
         return [.. fits];
 
         void Add(TrendWindow window, ResponseKind response, int from, int to) => fits.Add(Fit(
-            window, response, SpeciesSeries.Gather(cells, area, whole.Series.Species, clusters, settings.Response.Of(response), settings.Baseline, from, to),
+            window, response, SpeciesSeries.Gather(cells, area, whole.Species, clusters, settings.Response.Of(response), settings.Baseline, from, to),
             settings.Trend, run.Resamples));
     }
 
@@ -77,22 +77,23 @@ internal sealed class WindowFit
         {
             Slope = slope,
             Clusters = clusters,
-            Refits = promised ? SlopeRefits.OfWindow(panel, slope.Value, resamples) : null,
+            Refits = promised ? SlopeRefits.OfWindow(new SlopeToRefit(panel, periods, slope.Value), resamples) : null,
         };
     }
 
-    /// <summary>What one thread needs for the refits of one window.</summary>
+    /// <summary>What one thread needs for the residuals of one window.</summary>
     internal sealed class Workspace(WindowFit fit)
     {
         private readonly Resample _sample = new(fit.Series.Panel!);
-        private readonly TrendFit _trend = new(fit.Series.Panel!.Periods);
         private readonly double[] _scratch = new double[SeasonResiduals.ScratchLength(fit.Series.Panel!)];
 
-        /// <summary>Fits one resample.</summary>
-        public void Refit(int resample, ReadOnlySpan<int> multiplicities)
+        /// <summary>Keeps the residuals of one resample about its slope, of the first resamples.</summary>
+        public void KeepResiduals(int resample, ReadOnlySpan<int> multiplicities)
         {
+            if (resample >= fit.Refits!.ResidualResamples)
+                return;
             _sample.Fill(multiplicities);
-            fit.Refits!.Refit(resample, _sample, _trend, _scratch);
+            fit.Refits.KeepResiduals(resample, _sample, _scratch);
         }
     }
 }

@@ -37,7 +37,7 @@ public static class PanelTrends
             informative[k] = panel.InformativeClusters(seasons);
             if (slopes[k].Status != SlopeStatus.Finite || informative[k] < options.MinimumClusters || seasons < options.MinimumSeasons)
                 continue;
-            refits[k] = new SlopeRefits(panel, seasons, slopes[k].Value, resamples);
+            refits[k] = SlopeRefits.OfSeries(new SlopeToRefit(panel, seasons, slopes[k].Value), resamples);
             var sample = new Resample(panel);
             var fit = new TrendFit(seasons);
             var scratch = new double[SeasonResiduals.ScratchLength(panel)];

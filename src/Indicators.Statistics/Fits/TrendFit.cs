@@ -54,9 +54,6 @@ public sealed class TrendFit
     /// <summary>Steps longer than this over the whole span are too long for the expansion's curvature to tell their error.</summary>
     private const double WithinExpansion = 0.1;
 
-    /// <summary>A third of the 60 that holds for counts spread evenly over the span, for those that are not.</summary>
-    private const double ExpansionMargin = 20;
-
     private readonly double[] _e, _ed, _edd;
 
     /// <summary>A workspace for panels of at most so many periods.</summary>
@@ -76,9 +73,7 @@ public sealed class TrendFit
     public Slope Refit(Resample sample, TrendExpansion expansion, double tolerance = 1e-6)
     {
         var (step, skewness, information) = expansion.Step(sample);
-        double distance = Math.Abs(step) * expansion.Span;
-        // What the expansion leaves out is of fourth order: for counts spread evenly over the span, distance³ / 60 of it.
-        if (distance * distance * distance <= ExpansionMargin * tolerance
+        if (expansion.Reaches(step, tolerance)
             && Existence(sample, PeriodMask.First(expansion.Periods)) == SlopeStatus.Finite)
             return new Slope(SlopeStatus.Finite, expansion.Slope + step, information, 0);
         return Fit(sample, expansion.Periods, expansion.Slope + step, tolerance, skewness);
@@ -182,18 +177,28 @@ public sealed class TrendFit
         bool any = false, againstMinus = false, againstPlus = false;
         foreach (int s in sample.Active)
         {
-            UInt128 surveyed = panel.Surveyed[s] & periods, heard = panel.Heard[s] & periods;
-            if (heard == 0 || UInt128.PopCount(surveyed) < 2)
-                continue;
-            any = true;
-            againstMinus |= heard != (surveyed & ~(surveyed - 1));
-            againstPlus |= heard != Highest(surveyed);
+            var (minus, plus) = Against(panel, s, periods);
+            any |= minus || plus;
+            againstMinus |= minus;
+            againstPlus |= plus;
             if (againstMinus && againstPlus)
                 return SlopeStatus.Finite;
         }
         if (!any)
             return SlopeStatus.None;
         return againstMinus ? SlopeStatus.PlusInfinity : SlopeStatus.MinusInfinity;
+    }
+
+    /// <summary>
+    /// Whether a unit keeps the slope from minus and from plus infinity: it has calls elsewhere than in its first, or last,
+    /// surveyed period. With exposure in two periods it does at least one of both, without it neither.
+    /// </summary>
+    internal static (bool Minus, bool Plus) Against(PanelCounts panel, int unit, UInt128 periods)
+    {
+        UInt128 surveyed = panel.Surveyed[unit] & periods, heard = panel.Heard[unit] & periods;
+        return heard == 0 || UInt128.PopCount(surveyed) < 2
+            ? (false, false)
+            : (heard != (surveyed & ~(surveyed - 1)), heard != Highest(surveyed));
     }
 
     private static UInt128 Highest(UInt128 set) => UInt128.One << (127 - (int)UInt128.LeadingZeroCount(set));

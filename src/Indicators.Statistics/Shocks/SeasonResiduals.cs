@@ -38,14 +38,14 @@ public sealed class SeasonResiduals
     public static SeasonResiduals Of(PanelCounts panel, int periods, double slope)
     {
         int width = (periods + PanelCounts.Lanes - 1) / PanelCounts.Lanes * PanelCounts.Lanes;
-        double[] p = new double[width], d = new double[periods];
+        double[] p = new double[width], d = new double[periods], power = Powers(panel, periods, slope);
         double[] mu = new double[periods], pull = new double[periods], observed = new double[periods];
         // Σ_s μ_st p_su, row after row, each padded to whole vectors.
         var share = new double[periods * width];
         double information = 0;
         for (int s = 0; s < panel.Units; s++)
         {
-            double total = Shares(panel, s, periods, slope, p, d);
+            double total = Shares(panel, s, periods, power, p, d);
             for (int t = 0; t < periods; t++)
             {
                 double m = panel.WeightOf(s) * total * p[t];
@@ -79,6 +79,47 @@ public sealed class SeasonResiduals
             }
         }
         return new SeasonResiduals(leverage, residuals, Math.Sqrt(squares));
+    }
+
+    /// <summary>
+    /// What each cluster counts for in each residual: to first order a resample with multiplicities m has the residuals
+    /// r_t + Σ_c (m_c − 1) ψ_ct, so that Σ_c ψ_ct ψ_cu is their covariance over resamples (the infinitesimal jackknife's).
+    /// </summary>
+    /// <param name="panel">The panel.</param>
+    /// <param name="periods">How many periods to use, from the first.</param>
+    /// <param name="slope">Its finite slope over them.</param>
+    /// <returns>√(C − 1) ψ at [period × C + cluster], C clusters: as draws, their usual covariance is that sum.</returns>
+    public double[] Influence(PanelCounts panel, int periods, double slope)
+    {
+        double[] p = new double[periods], d = new double[periods], power = Powers(panel, periods, slope);
+        double[] mu = new double[periods], pull = new double[periods], score = new double[panel.ClusterCount];
+        double information = 0;
+        var influence = new double[periods * panel.ClusterCount];
+        for (int s = 0; s < panel.Units; s++)
+        {
+            double weight = panel.WeightOf(s), total = weight * Shares(panel, s, periods, power, p, d);
+            int cluster = panel.ClusterOf(s);
+            for (int t = 0; t < periods; t++)
+            {
+                double m = total * p[t], y = weight * panel.Count(s, t);
+                mu[t] += m;
+                pull[t] += m * d[t];
+                information += m * d[t] * d[t];
+                score[cluster] += y * d[t];
+                influence[t * panel.ClusterCount + cluster] += y - (1 + Residuals[t]) * m;
+            }
+        }
+        double scale = Math.Sqrt(panel.ClusterCount - 1);
+        for (int t = 0; t < periods; t++)
+        {
+            double toShock = mu[t] > 0 ? scale / mu[t] : 0, slopes = (1 + Residuals[t]) * pull[t] / information;
+            for (int c = 0; c < panel.ClusterCount; c++)
+            {
+                ref double one = ref influence[t * panel.ClusterCount + c];
+                one = toShock * (one - slopes * score[c]);
+            }
+        }
+        return influence;
     }
 
     /// <summary>The residuals of one resample about its own slope.</summary>
@@ -148,13 +189,23 @@ public sealed class SeasonResiduals
     /// <summary>How much room <see cref="OfResample"/> needs for resamples of a panel.</summary>
     public static int ScratchLength(PanelCounts panel) => panel.Stride + PanelCounts.Lanes * panel.Periods;
 
-    /// <summary>p and d of one unit over the first periods; returns its count over them.</summary>
-    private static double Shares(PanelCounts panel, int unit, int periods, double slope, double[] p, double[] d)
+    /// <summary>e^{β (t − middle)} of each period.</summary>
+    private static double[] Powers(PanelCounts panel, int periods, double slope)
     {
-        double sum = 0, mean = 0, total = 0, middle = (panel.Times[0] + panel.Times[periods - 1]) / 2;
+        double middle = (panel.Times[0] + panel.Times[periods - 1]) / 2;
+        var powers = new double[periods];
+        for (int t = 0; t < periods; t++)
+            powers[t] = Math.Exp(slope * (panel.Times[t] - middle));
+        return powers;
+    }
+
+    /// <summary>p and d of one unit over the first periods; returns its count over them.</summary>
+    private static double Shares(PanelCounts panel, int unit, int periods, double[] power, double[] p, double[] d)
+    {
+        double sum = 0, mean = 0, total = 0;
         for (int t = 0; t < periods; t++)
         {
-            p[t] = panel.Exposure(unit, t) * Math.Exp(slope * (panel.Times[t] - middle));
+            p[t] = panel.Exposure(unit, t) * power[t];
             sum += p[t];
             total += panel.Count(unit, t);
         }

@@ -24,7 +24,7 @@ public class ReferenceFilesTests
         "candidates/weights.csv", "candidates/quantities.csv",
         "ships/rows.csv", "ships/conditional.csv",
         "two_way/expected.csv",
-        "underlying/draws.csv", "underlying/quantities.csv",
+        "underlying/draws.csv", "underlying/influence.csv", "underlying/quantities.csv",
     ];
 
     internal static string[] All() => [.. Directory.EnumerateFiles(ReferenceTable.Folder, "*.csv", SearchOption.AllDirectories)

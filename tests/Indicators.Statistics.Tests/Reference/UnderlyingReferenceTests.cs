@@ -70,6 +70,18 @@ public class UnderlyingReferenceTests
         }
     }
 
+    [Fact]
+    public void Influence_is_what_a_little_more_of_a_wetland_does_to_the_residuals()
+    {
+        double[][] influence = [.. _panels.Select((p, k) => _residuals[k].Influence(p, p.Periods, TrendFit.Of(p).Value))];
+        foreach (var row in ReferenceTable.Read("underlying/influence.csv").Rows)
+        {
+            int k = (int)row.Number("series") - 1, cluster = (int)row.Number("wetland") - 1, clusters = _panels[k].ClusterCount;
+            double psi = influence[k][Array.IndexOf(_seasons, row.Number("season")) * clusters + cluster] / Math.Sqrt(clusters - 1);
+            Assert.True(Math.Abs(row.Number("psi") - psi) < 1e-6, row.ToString());
+        }
+    }
+
     private static ShockSeries Series(PanelCounts panel, SeasonResiduals residuals, int[][] multiplicities)
     {
         var sample = new Resample(panel);

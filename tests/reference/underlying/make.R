@@ -3,6 +3,7 @@
 # from stats::glm, the resamples from bootstrap/multiplicities.csv; A, which the definition gives as a matrix, is also checked
 # here against what a small shock does to the residuals of a refit.
 #   quantities.csv  slope, h_t, r_t, the norm of A, the shocks' covariance and standard deviation
+#   influence.csv   what a little more of one wetland does to each residual, by refits with its weight 1 +- 1e-4
 #   draws.csv       underlying draws of both series and of their mean, for normals that are quantiles of a fixed sequence:
 #                   z[j, b] = qnorm(((37 b + 5 j) mod 199 + 0.5) / 199), j, b from 1; the sum of season
 #                   shocks, sum_t h_tk H_tk, is normal with covariance C+ times sum_t h_tk h_tl, and drawn as such
@@ -60,7 +61,13 @@ one <- lapply(series, function(data) {
     trend(part[part$unit %in% names(which(tapply(part$y, part$unit, sum) > 0)), ])
   })
   informative <- tapply(whole$part$season, whole$part$unit, length) >= 2
-  list(slope = whole$slope, residual = as.vector(whole$residual), h = h, norm = sqrt(sum(A^2)),
+  nudged <- function(wetland, by) {
+    part <- data
+    part$weight <- part$weight * ifelse(part$cluster == wetland, 1 + by, 1)
+    trend(part)$residual
+  }
+  influence <- sapply(wetlands, function(w) (nudged(w, 1e-4) - nudged(w, -1e-4)) / 2e-4)
+  list(influence = influence, slope = whole$slope, residual = as.vector(whole$residual), h = h, norm = sqrt(sum(A^2)),
        K = length(unique(whole$part$cluster[whole$part$unit %in% names(which(informative))])),
        slopes = vapply(draws, `[[`, 0, "slope"), residuals = t(vapply(draws, function(x) as.vector(x$residual), numeric(length(seasons)))))
 })
@@ -112,4 +119,7 @@ for (k in 1:2) {
   put(k, "covariance", 1:2, C[k, ])
   put(k, "season_sd", NA, sqrt(max(0, C[k, k])))
 }
+write_reference(do.call(rbind, lapply(1:2, function(k)
+  data.frame(series = k, wetland = rep(wetlands, each = T), season = rep(seasons, length(wetlands)), psi = as.vector(one[[k]]$influence)))),
+  "influence.csv", about, 1e-5)
 write_reference(rows, "quantities.csv", about, 1e-8)

@@ -1,0 +1,40 @@
+using Indicators.Statistics.Resampling;
+
+namespace Indicators.Analysis.Fits;
+
+/// <summary>The multiplicities of a block of resamples of one area, shared by all its species. One object a thread.</summary>
+internal sealed class ResampleBlock(ResamplingPlan plan)
+{
+    private readonly int[] _multiplicities = new int[ClusterColumns.Block * plan.Clusters];
+    private readonly double[] _weights = new double[ClusterColumns.Block * plan.Clusters];
+
+    /// <summary>The first resample's number.</summary>
+    public int First { get; private set; }
+
+    /// <summary>How many resamples it holds, <see cref="ClusterColumns.Block"/> at most.</summary>
+    public int Count { get; private set; }
+
+    /// <summary>All multiplicities as <see cref="ClusterColumns.Sum"/> wants them; 0 for resamples that the block does not hold.</summary>
+    public ReadOnlySpan<double> Weights => _weights;
+
+    /// <summary>One resample's multiplicities, one a cluster.</summary>
+    public ReadOnlySpan<int> Of(int i) => _multiplicities.AsSpan(i * plan.Clusters, plan.Clusters);
+
+    /// <summary>Draws a block.</summary>
+    /// <param name="block">Its number, from 0.</param>
+    /// <param name="resamples">How many resamples there are in all.</param>
+    public void Draw(int block, int resamples)
+    {
+        First = block * ClusterColumns.Block;
+        Count = Math.Min(ClusterColumns.Block, resamples - First);
+        if (Count < ClusterColumns.Block)
+            Array.Clear(_weights);
+        for (int i = 0; i < Count; i++)
+        {
+            var one = _multiplicities.AsSpan(i * plan.Clusters, plan.Clusters);
+            plan.Draw(First + i, one);
+            for (int c = 0; c < one.Length; c++)
+                _weights[c * ClusterColumns.Block + i] = one[c];
+        }
+    }
+}
