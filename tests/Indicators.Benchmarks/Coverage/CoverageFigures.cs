@@ -63,13 +63,13 @@ internal static class CoverageFigures
         }
         return drawing;
 
-        static bool Base(StudyRow row) => row["factor"] == "base";
+        static bool Base(StudyRow row) => row["factor"] is "base" or "five seasons";
     }
 
     /// <summary>One factor at a time: a row a factor, a mark a base cell.</summary>
     private static Drawing Factors(IReadOnlyList<StudyRow> rows)
     {
-        string[] factors = [.. rows.Select(r => r["factor"]).Where(f => f != "base" && !f.StartsWith("word", StringComparison.Ordinal)).Distinct()];
+        string[] factors = [.. rows.Select(r => r["factor"]).Where(f => f is not ("base" or "five seasons") && !f.StartsWith("word", StringComparison.Ordinal)).Distinct()];
         var bases = rows.Where(r => r["factor"] == factors[0]).Select(r => (W: r.Whole("wetlands"), S: r.Whole("seasons"), Sd: r.Number("shock_sd"))).Distinct().ToList();
         const double Left = 165, Top = 88, Width = 270, Row = 21;
         double height = Row * (factors.Length + 1);
@@ -141,7 +141,7 @@ internal static class CoverageFigures
     {
         string[] cells = [.. rows.Select(r => r["cell"]).Distinct()];
         string[] what = ["index latest season", "index after the baseline", "group index latest season", "group index after the baseline", "condition score latest season"];
-        const double Left = 210, Top = 62, Width = 540, Row = 18;
+        const double Left = 250, Top = 62, Width = 500, Row = 18;
         var drawing = new Drawing(790, Top + Row * (cells.Length + 1) + 40, "How often the ranges of indices and scores held");
         Legend(drawing, 20, 18, what, 3);
         Across(drawing, Left, Top, Width, Row * (cells.Length + 1));
