@@ -2,9 +2,11 @@ using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Fits;
 using Indicators.Analysis.Options;
+using Indicators.Analysis.Programme;
 using Indicators.Analysis.Results;
 using Indicators.Analysis.Score;
 using Indicators.Monitoring;
+using NodaTime;
 
 namespace Indicators.Analysis;
 
@@ -21,12 +23,16 @@ public sealed class ProgrammeAnalysis
     private readonly AreaTree _areas;
     private readonly ExpectedLists _expected;
     private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
+    private readonly VisitCovariates _covariates;
     private AreaFit? _latest;
+    private AdjustedArea? _latestAdjusted;
+    private SmoothArea? _latestSmooth;
 
     private ProgrammeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
     {
         (_data, _settings, _run) = (data, settings, run);
         _cells = CellTable.Build(data, run.ThroughSeason);
+        _covariates = VisitCovariates.Of(_cells.Visits, _cells.Stations, _cells.Species.Count, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
         _tellable = Enumerable.Range(0, _cells.Species.Count)
@@ -61,27 +67,56 @@ public sealed class ProgrammeAnalysis
     public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel)
     {
         var node = _areas[area];
-        if (_latest is not { } fit || fit.Area.Representative != node.Representative)
-            _latest = fit = AreaFit.Of(_cells, node, _settings, _run, maxThreads, cancel);
+        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
+        if (_latest is not { } fit || _latestAdjusted is not { } adjusted || _latestSmooth is not { } smooth || fit.Area.Representative != node.Representative)
+        {
+            _latest = null;
+            fit = AreaFit.Of(_cells, node, _settings, _run, maxThreads, cancel);
+            _latestAdjusted = adjusted = AdjustedArea.Of(_cells, _covariates, fit, _settings, _run, parallel);
+            _latestSmooth = smooth = SmoothArea.Of(_cells, fit, _settings, _run, parallel);
+            _latest = fit;
+        }
         ThreadsUsed = Math.Max(ThreadsUsed, fit.Threads);
 
         var listening = new AreaListening(_cells, node);
         int[] told = [.. Enumerable.Range(0, _cells.Species.Count).Where(k => MayTell(k, area))];
         var (wholeList, given) = _expected.Of(area);
         int[] expected = [.. wholeList.Intersect(told)];
-        var all = GroupFit.Of(fit, told, _settings.Group, _run.Resamples, maxThreads);
-        var ofExpected = expected.AsSpan().SequenceEqual(told) ? all : GroupFit.Of(fit, expected, _settings.Group, _run.Resamples, maxThreads);
+        var groups = SpeciesGroups.Of(_cells.Species, told, _settings.Group).ToArray();
+        var fits = new List<(int[] Species, GroupFit Fit)>();
+        GroupFit FitOf(int[] species)
+        {
+            // The same species, the same fit: groups often coincide.
+            foreach (var known in fits)
+                if (known.Species.AsSpan().SequenceEqual(species)) return known.Fit;
+            var made = GroupFit.Of(fit, species, _settings.Group, _run.Resamples, maxThreads);
+            fits.Add((species, made));
+            return made;
+        }
+
+        var ofExpected = FitOf(expected);
         var score = new ConditionScore(fit, ofExpected, listening, _cells.Species, expected, _settings, _run.Resamples);
         var trends = new Trend[told.Length];
         var indices = new IndexPoint[told.Length][];
         var variants = new TrendVariant[told.Length][];
-        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
+        var parts = new SlopeForPooling?[told.Length];
+        var effects = new CovariateEffect[told.Length][];
+        var courses = new (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes)[told.Length];
         Parallel.For(0, told.Length, parallel, i =>
         {
             var id = _cells.Species[told[i]].Id;
             trends[i] = TrendResult.Of(fit, told[i], area, id, _settings);
-            variants[i] = [.. VariantResult.All(fit, told[i], area, id, _settings)];
+            variants[i] =
+            [
+                .. VariantResult.All(fit, told[i], area, id, _settings).Append(AdjustedResult.Trend(adjusted, fit, told[i], area, id, _settings))
+                    .OrderBy(row => ResultCode.Of(row.Response), StringComparer.Ordinal)
+                    .ThenBy(row => ResultCode.Of(row.Model), StringComparer.Ordinal)
+                    .ThenBy(row => ResultCode.Of(row.Window), StringComparer.Ordinal),
+            ];
+            effects[i] = [.. AdjustedResult.Effects(adjusted, told[i], area, id, _settings.Trend)];
+            courses[i] = SmoothResult.Of(smooth, fit.Species[told[i]].Series, area, id, _settings.Trend);
             indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
+            parts[i] = PoolingPart.Of(fit, told[i], area, id, _settings.Trend);
         });
 
         return new AreaResult
@@ -101,9 +136,14 @@ public sealed class ProgrammeAnalysis
             Effort = listening.Effort(area),
             Trends = trends,
             Indices = [.. indices.SelectMany(i => i)],
-            Group = [.. all.Points(area, _settings.Trend)],
+            Group = [.. groups.SelectMany(g => FitOf(g.Species).Points(area, g.Group, _settings.Trend))],
             Variants = [.. variants.SelectMany(v => v)],
             Conditions = score.Seasons(area, parallel),
+            GroupTrends = [.. groups.Select(g => GroupTrendResult.Of(fit, area, g.Group, g.Species, _settings.Trend))],
+            PoolingParts = [.. parts.OfType<SlopeForPooling>()],
+            Effects = [.. effects.SelectMany(e => e)],
+            Smooth = [.. courses.SelectMany(c => c.Points)],
+            Changes = [.. courses.SelectMany(c => c.Changes)],
         };
     }
 
@@ -121,6 +161,15 @@ public sealed class ProgrammeAnalysis
             (EditionWarningKind.WatershedsWithoutName, _areas.Nodes.Count(n => !named.Contains(n.Code))),
         ];
         return [.. warnings.Where(w => w.Count > 0).Select(w => new EditionWarning(w.Kind, w.Count))];
+    }
+
+    /// <summary>What only all areas together tell: pooled and shrunken slopes, and indices rolled up beside the direct ones.</summary>
+    /// <param name="results">Every area's result, in any order.</param>
+    /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
+    public ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads)
+    {
+        var (pooled, shrunken) = PooledResults.Of(results, _settings.Trend, maxThreads);
+        return new ProgrammeResult { Pooled = pooled, Shrunken = shrunken, RollUps = RollUpResults.Of(results) };
     }
 
     private bool MayTell(int species, WatershedCode area) => !_tellable.TryGetValue(species, out var told) || told.Contains(area);

@@ -38,9 +38,7 @@ public sealed class ProtocolCheck(Protocol protocol, DateTimeZone zone)
     {
         if (!_sunsets.TryGetValue((place, evening), out var sunset))
             _sunsets[(place, evening)] = sunset = SolarTimes.Sunset(place, evening, zone);
-        if (sunset is null) return null;
-        var date = start < LocalTime.Noon ? evening.PlusDays(1) : evening;
-        return Math.Round((zone.AtLeniently(date + start).ToInstant() - sunset.Value).TotalMinutes);
+        return sunset is { } set ? Math.Round(SolarTimes.MinutesAfter(set, evening, start, zone)) : null;
     }
 
     /// <summary>A night runs from noon to noon, so 01:00 is later than 23:00.</summary>

@@ -14,6 +14,10 @@ public static class SolarTimes
     private const double SunsetAltitudeDegrees = -50.0 / 60;
     private const double DegreesPerHour = 15;
     private const int Refinements = 6;
+
+    /// <summary>A refinement that moves the sunset by less than this is the last: the next would move it by hundreds of times less.</summary>
+    private static readonly Duration CloseEnough = Duration.FromMilliseconds(10);
+
     private static readonly Instant J2000 = Instant.FromUtc(2000, 1, 1, 12, 0);
 
     /// <summary>The sunset of a local calendar day; null when the sun does not set between its noon and the next midnight (polar day or night).</summary>
@@ -28,9 +32,22 @@ public static class SolarTimes
         {
             var (declination, equationMinutes) = SunAt(sunset);
             if (HourAngleDegrees(place.Latitude, declination) is not { } hourAngle) return null;
+            var before = sunset;
             sunset = noon - Duration.FromMinutes(equationMinutes) + Duration.FromHours(hourAngle / DegreesPerHour);
+            if (sunset - before < CloseEnough && before - sunset < CloseEnough) break;
         }
         return sunset;
+    }
+
+    /// <summary>Minutes from an evening's sunset to a start, negative before it. A start before noon is the next morning's.</summary>
+    /// <param name="sunset">The evening's sunset.</param>
+    /// <param name="evening">The evening the night began.</param>
+    /// <param name="start">When listening began, local time.</param>
+    /// <param name="zone">The zone that time is local to.</param>
+    public static double MinutesAfter(Instant sunset, LocalDate evening, LocalTime start, DateTimeZone zone)
+    {
+        var date = start < LocalTime.Noon ? evening.PlusDays(1) : evening;
+        return (zone.AtLeniently(date + start).ToInstant() - sunset).TotalMinutes;
     }
 
     /// <summary>

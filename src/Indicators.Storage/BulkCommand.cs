@@ -36,6 +36,7 @@ internal sealed class BulkCommand : IDisposable
         int number => Whole(position, number),
         long number => Whole(position, number),
         bool flag => Whole(position, flag ? 1 : 0),
+        byte[] bytes => Bound(raw.sqlite3_bind_blob(_statement, position, bytes)),
         _ => throw new ArgumentException($"No column holds a {value.GetType().Name}.", nameof(value)),
     };
 

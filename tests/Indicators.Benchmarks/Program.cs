@@ -14,6 +14,10 @@ const string Usage = """
                          draw both tables
     coverage tables SLOPES ENGINE
                          print what stands in docs/coverage.md
+    pooled-coverage WORLDS RESAMPLES
+                         how often pooled means and shrunken slopes hold the known ones
+    expansion WATERSHEDS RESAMPLES
+                         how far adjusted intervals read off the expansion lie from those of full refits
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -40,6 +44,12 @@ switch (args)
         return 0;
     case ["coverage", "draw", string slopes, string engine, string pictures]:
         CoverageFigures.Write(slopes, engine, pictures);
+        return 0;
+    case ["pooled-coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        PooledCoverage.Run(worlds, resamples, Console.Out);
+        return 0;
+    case ["expansion", string many, string each] when IsCount(many, out int watersheds) && IsCount(each, out int resamples):
+        ExpansionStudy.Run(watersheds, resamples, Console.Out);
         return 0;
     case ["fits"]:
         FitsPerSecond.Run(2000, Console.Out);

@@ -7,7 +7,7 @@ namespace Indicators.Cli.Tests;
 
 public sealed class EndToEndTests
 {
-    private static readonly string[] Everything = ["trends", "indices", "condition", "surveys", "condition_lines", "group", "effort"];
+    private static readonly string[] Everything = ["trends", "indices", "condition", "surveys", "condition_lines", "group", "effort", "effects", "smooth", "changes"];
 
     [Fact]
     public async Task Folder_becomes_a_published_edition_and_its_tables()

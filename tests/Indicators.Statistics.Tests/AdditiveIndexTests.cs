@@ -1,4 +1,5 @@
 using Indicators.Statistics.Groups;
+using Indicators.Statistics.Resampling;
 using Xunit;
 
 namespace Indicators.Statistics.Tests;
@@ -52,6 +53,28 @@ public class AdditiveIndexTests
         var parts = new AdditiveIndex(3, 4).Contributions(table, anchors);
         for (int t = 0; t < 4; t++)
             Assert.Equal(fitted[t], parts.Sum(p => p[t]), 1e-12);
+    }
+
+    [Fact]
+    public void Workspace_used_again_answers_as_a_new_one_whatever_is_missing()
+    {
+        const int series = 4, periods = 6;
+        var again = new AdditiveIndex(series, periods);
+        for (uint table = 0; table < 60; table++)
+        {
+            // Every pattern of missing cells stands twice in a row, with other values and then other anchors.
+            var values = new double[series * periods];
+            for (uint i = 0; i < values.Length; i++)
+            {
+                bool missing = Philox.Block(i, table / 3, 0, 0, 5, 0).W0 % 10 < 4;
+                values[i] = missing ? double.NaN : Philox.Block(i, table, 1, 0, 5, 0).W0 / 4294967296.0;
+            }
+            bool[] anchors = [table % 3 != 2, true, false, table % 3 == 2];
+            double[] first = new double[periods], second = new double[periods];
+            new AdditiveIndex(series, periods).Fit(values, anchors, first);
+            again.Fit(values, anchors, second);
+            Assert.Equal(first, second);
+        }
     }
 
     [Fact]

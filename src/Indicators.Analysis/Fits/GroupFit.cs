@@ -106,7 +106,10 @@ internal sealed class GroupFit
     }
 
     /// <summary>The group index with its intervals.</summary>
-    public IEnumerable<GroupIndexPoint> Points(WatershedCode area, TrendOptions options)
+    /// <param name="area">The area it is told of.</param>
+    /// <param name="group">Which species these are.</param>
+    /// <param name="options">The confidence and what an interval needs.</param>
+    public IEnumerable<GroupIndexPoint> Points(WatershedCode area, SpeciesGroup group, TrendOptions options)
     {
         bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons;
         for (int t = 0; t < Seasons.Length; t++)
@@ -126,6 +129,7 @@ internal sealed class GroupFit
                 Lower = interval is { } low ? 100 * Math.Exp(low.Lower) : null,
                 Upper = interval is { } high ? 100 * Math.Exp(high.Upper) : null,
                 Species = SpeciesBySeason[t],
+                Group = group,
             };
         }
     }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Indicators.Statistics.Resampling;
 
 namespace Indicators.Analysis.Fits;
@@ -36,5 +37,24 @@ internal sealed class ResampleBlock(ResamplingPlan plan)
             for (int c = 0; c < one.Length; c++)
                 _weights[c * ClusterColumns.Block + i] = one[c];
         }
+    }
+
+    /// <summary>Draws every block of a plan once, each worked on with a workspace that no other thread uses meanwhile.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="resamples">How many resamples there are in all.</param>
+    /// <param name="parallel">How many threads may work.</param>
+    /// <param name="make">Makes a workspace.</param>
+    /// <param name="work">What to do with a block.</param>
+    public static void Each<T>(ResamplingPlan plan, int resamples, ParallelOptions parallel, Func<T> make, Action<ResampleBlock, T> work)
+    {
+        var spare = new ConcurrentBag<(ResampleBlock Block, T Workspace)>();
+        Parallel.For(0, (resamples + ClusterColumns.Block - 1) / ClusterColumns.Block, parallel, number =>
+        {
+            if (!spare.TryTake(out var mine))
+                mine = (new ResampleBlock(plan), make());
+            mine.Block.Draw(number, resamples);
+            work(mine.Block, mine.Workspace);
+            spare.Add(mine);
+        });
     }
 }

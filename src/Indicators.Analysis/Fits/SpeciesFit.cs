@@ -100,14 +100,19 @@ internal sealed class SpeciesFit
     {
         _others?.Columns.Sum(block.Weights, workspace.OtherSums);
         for (int i = 0; i < block.Count; i++)
+        {
             Refit(block.First + i, i, block.Of(i), workspace);
+            if (workspace.Queued == PeriodRefits.Lanes)
+                RefitQueued(block, workspace);
+        }
+        if (workspace.Queued > 0)
+            RefitQueued(block, workspace);
     }
 
     private void Refit(int resample, int row, ReadOnlySpan<int> multiplicities, Workspace workspace)
     {
         var sample = workspace.Sample;
         sample.Fill(multiplicities);
-        int seasons = Series.Seasons.Length;
         Refits[^1]?.Refit(resample, sample, workspace.Trend, workspace.Scratch);
         if (_others is not null)
         {
@@ -117,26 +122,72 @@ internal sealed class SpeciesFit
             foreach (var window in workspace.Windows)
                 window.KeepResiduals(resample, multiplicities);
         }
-        if (!HasBaseline)
+        if (HasBaseline)
+            RefitIndex(resample, row, multiplicities, workspace);
+    }
+
+    /// <summary>Queues a resample for the fit of four at once, or fits it by itself where other seasons can be compared in it than in the sample.</summary>
+    private void RefitIndex(int resample, int row, ReadOnlySpan<int> multiplicities, Workspace workspace)
+    {
+        var four = workspace.Four;
+        var (linked, zero) = workspace.Annual.Compare(workspace.Sample, Series.Baseline);
+        if (linked != four.Linked || UInt128.PopCount(linked) < 2)
+        {
+            RefitIndexAlone(resample, workspace);
             return;
-        workspace.Annual.Fit(sample, Series.Baseline, Effects);
+        }
+        four.Put(workspace.Queued, workspace.Sample, multiplicities);
+        workspace.Queue[workspace.Queued++] = (resample, row, zero);
+    }
+
+    /// <summary>Fits what is queued.</summary>
+    private void RefitQueued(ResampleBlock block, Workspace workspace)
+    {
+        var four = workspace.Four;
+        int queued = workspace.Queued, seasons = Series.Seasons.Length;
+        workspace.Queued = 0;
+        for (int lane = queued; lane < PeriodRefits.Lanes; lane++)
+            four.Repeat(queued - 1, lane);
+        var fitted = four.Fit();
+        Span<bool> good = [fitted.Item1, fitted.Item2, fitted.Item3, fitted.Item4];
+        for (int lane = 0; lane < queued; lane++)
+        {
+            var (resample, row, zero) = workspace.Queue[lane];
+            if (good[lane])
+            {
+                for (int t = 0; t < seasons; t++)
+                    workspace.LaneEffects[t] = four.Effect(lane, t);
+                FillLogIndex(workspace.LaneEffects, four.Linked, zero, Series.Baseline, IndexDraws.AsSpan(resample * seasons, seasons));
+            }
+            else
+            {
+                workspace.Sample.Fill(block.Of(row));
+                RefitIndexAlone(resample, workspace);
+            }
+        }
+    }
+
+    private void RefitIndexAlone(int resample, Workspace workspace)
+    {
+        int seasons = Series.Seasons.Length;
+        workspace.Annual.Fit(workspace.Sample, Series.Baseline, Effects);
         FillLogIndex(workspace.Annual, Series.Baseline, IndexDraws.AsSpan(resample * seasons, seasons));
     }
 
     private static void FillLogIndex(PeriodFit fit, ReadOnlySpan<bool> baseline, Span<double> logIndex)
     {
-        if (!fit.Succeeded)
-        {
+        if (fit.Succeeded)
+            FillLogIndex(fit.Effects, fit.Linked, fit.Zero, baseline, logIndex);
+        else
             logIndex.Fill(double.NaN);
-            return;
-        }
+    }
+
+    private static void FillLogIndex(ReadOnlySpan<double> effects, UInt128 linked, UInt128 zero, ReadOnlySpan<bool> baseline, Span<double> logIndex)
+    {
         for (int t = 0; t < logIndex.Length; t++)
-            logIndex[t] = fit.StatusOf(t) switch
-            {
-                PeriodStatus.Linked => fit.Effects[t],
-                PeriodStatus.ForcedToZero => double.NegativeInfinity,
-                _ => double.NaN,
-            };
+            logIndex[t] = (linked >> t & 1) != 0 ? effects[t]
+                : (zero >> t & 1) != 0 ? double.NegativeInfinity
+                : double.NaN;
 
         // Relative to the largest baseline effect, so that nothing overflows; a silent baseline season adds nothing to the sum.
         double highest = double.NegativeInfinity, sum = 0;
@@ -158,6 +209,14 @@ internal sealed class SpeciesFit
         public TrendFit Trend { get; } = new(panel.Periods);
 
         public PeriodFit Annual { get; } = new(panel);
+
+        public PeriodRefits Four { get; } = new(panel, fit.Series.Baseline);
+
+        public (int Resample, int Row, UInt128 Zero)[] Queue { get; } = new (int, int, UInt128)[PeriodRefits.Lanes];
+
+        public int Queued { get; set; }
+
+        public double[] LaneEffects { get; } = new double[panel.Periods];
 
         public ExpandedSlopes.Workspace? Others { get; } = fit._others is { } others ? new(others) : null;
 

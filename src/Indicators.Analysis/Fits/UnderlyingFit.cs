@@ -17,6 +17,18 @@ internal sealed class UnderlyingFit
     private UnderlyingFit(int[] seasons, double[]?[][] draws, double[] lastSeasonSd) =>
         (_seasons, _draws, _lastSeasonSd) = (seasons, draws, lastSeasonSd);
 
+    /// <summary>The slopes over the whole series, jointly; null when no species has an interval.</summary>
+    private UnderlyingSlopes? Whole { get; init; }
+
+    /// <summary>Which species <see cref="Whole"/> holds, ascending.</summary>
+    private int[] InWhole { get; init; } = [];
+
+    /// <summary>Stretched draws over the whole series of the mean slope of species that each have draws of their own.</summary>
+    /// <param name="species">At least one; each with <see cref="Draws(int)"/>.</param>
+    /// <param name="confidence">0 to 1.</param>
+    public double[] MeanDraws(IEnumerable<int> species, double confidence) =>
+        Whole!.MeanDraws([.. species.Select(k => Array.BinarySearch(InWhole, k))], confidence);
+
     /// <summary>Stretched draws of each species' slope from the data up to a season; null where no interval is promised.</summary>
     /// <param name="species">Index of the species.</param>
     /// <param name="season">The last season used.</param>
@@ -47,6 +59,8 @@ internal sealed class UnderlyingFit
         double[] z = Normals(normals, species.Length, resamples, parallel);
         var draws = new double[]?[seasons.Length][];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
+        UnderlyingSlopes? whole = null;
+        int[] inWhole = [];
         Parallel.For(0, seasons.Length, parallel, at =>
         {
             draws[at] = new double[]?[species.Length];
@@ -60,6 +74,8 @@ internal sealed class UnderlyingFit
                 if (at == seasons.Length - 1)
                     seasonSd[joint[i]] = slopes.SeasonSd(i);
             }
+            if (at == seasons.Length - 1)
+                (whole, inWhole) = (slopes, joint);
         });
         WindowFit[] promised = [.. species.SelectMany(s => s.Windows).Where(w => w.Refits is not null)];
         Parallel.For(0, promised.Length, parallel, i =>
@@ -68,7 +84,7 @@ internal sealed class UnderlyingFit
             var slopes = new UnderlyingSlopes([Series(window)], z.AsSpan(window.Series.Species * resamples));
             (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
         });
-        return new UnderlyingFit(seasons, draws, seasonSd);
+        return new UnderlyingFit(seasons, draws, seasonSd) { Whole = whole, InWhole = inWhole };
     }
 
     private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)
@@ -93,7 +109,7 @@ internal sealed class UnderlyingFit
         window.Clusters);
 
     /// <summary>Normals laid out one value a resample behind each other; each resample's depend on its own number only.</summary>
-    private static double[] Normals(NormalDraws normals, int each, int resamples, ParallelOptions parallel)
+    internal static double[] Normals(NormalDraws normals, int each, int resamples, ParallelOptions parallel)
     {
         var z = new double[each * resamples];
         Parallel.For(0, resamples, parallel, () => new double[each], (b, _, draws) =>

@@ -115,5 +115,6 @@ internal static class VariantResult
 
     private static double Percent(double log) => 100 * double.ExpM1(log);
 
-    private static double? Finite(double log) => double.IsFinite(log) ? Percent(log) : null;
+    /// <summary>A log slope in percent per season, or null when it is not finite.</summary>
+    public static double? Finite(double log) => double.IsFinite(log) ? Percent(log) : null;
 }

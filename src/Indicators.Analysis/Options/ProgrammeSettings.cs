@@ -1,4 +1,5 @@
 using Indicators.Monitoring;
+using NodaTime;
 
 namespace Indicators.Analysis.Options;
 
@@ -95,6 +96,17 @@ public sealed record GroupOptions
 {
     /// <summary>Indices below this many percent of baseline count as this inside the group index. Default 1 (ours).</summary>
     public double FloorPercent { get; init; } = 1;
+
+    /// <summary>
+    /// A species whose calling window has its middle day in January to this day calls early. Default 31 May (ours).
+    /// </summary>
+    public AnnualDate EarlyMiddleThrough { get; init; } = new(5, 31);
+
+    /// <summary>A species whose window has its middle day from this day on calls in summer. Default 1 June (ours).</summary>
+    public AnnualDate SummerMiddleFrom { get; init; } = new(6, 1);
+
+    /// <summary>From this coefficient of conservatism on a species counts as particular about its wetland, 0 to 10. Default 7 (ours).</summary>
+    public double HighConservatismFrom { get; init; } = 7;
 }
 
 /// <summary>How the condition score is made. Weights, limits and window are ours; a programme calibrates its own.</summary>

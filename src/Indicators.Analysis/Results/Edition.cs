@@ -57,7 +57,7 @@ public sealed record AreaResult
     /// <summary>Indices ordered by species, then season.</summary>
     public required IReadOnlyList<IndexPoint> Indices { get; init; }
 
-    /// <summary>The group index ordered by season.</summary>
+    /// <summary>The group index of every group of species, ordered by group, then season.</summary>
     public required IReadOnlyList<GroupIndexPoint> Group { get; init; }
 
     /// <summary>The condition ordered by season.</summary>
@@ -65,6 +65,18 @@ public sealed record AreaResult
 
     /// <summary>Trends of every window, response and model, ordered by species, response, model, window.</summary>
     public IReadOnlyList<TrendVariant> Variants { get; init; } = [];
+
+    /// <summary>The trend of every group of species, ordered by group.</summary>
+    public IReadOnlyList<GroupTrend> GroupTrends { get; init; } = [];
+
+    /// <summary>What the area's slopes bring to pooling, one a species with a finite slope, ordered by species.</summary>
+    public IReadOnlyList<SlopeForPooling> PoolingParts { get; init; } = [];
+    /// <summary>Effects of the adjusted trends' covariates, ordered by species, then covariate.</summary>
+    public IReadOnlyList<CovariateEffect> Effects { get; init; } = [];
+    /// <summary>Smooth courses ordered by species, then season.</summary>
+    public IReadOnlyList<SmoothPoint> Smooth { get; init; } = [];
+    /// <summary>Their fastest changes ordered by species, then kind.</summary>
+    public IReadOnlyList<SmoothChange> Changes { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

@@ -53,7 +53,7 @@ public sealed record IndexPoint
     public int Surveys { get; init; }
 }
 
-/// <summary>All species' indices of one area put together, one season.</summary>
+/// <summary>The indices of a group of species in one area put together, one season.</summary>
 /// <remarks>
 /// Additive least squares ln I_kt = a_k + g_t over the species and seasons present; the geometric mean of the species'
 /// indices when none is missing (Buckland et al. 2005, 2011).
@@ -77,4 +77,7 @@ public sealed record GroupIndexPoint
 
     /// <summary>How many species it rests on that season.</summary>
     public int Species { get; init; }
+
+    /// <summary>Which species are put together.</summary>
+    public SpeciesGroup Group { get; init; }
 }

@@ -35,6 +35,12 @@ public enum TrendStatus
 
     /// <summary>Every station's calls all fall in its last surveyed season: the slope is plus infinity.</summary>
     OnlyInLastSeasons,
+
+    /// <summary>Adjusted model only: too few wetlands, seasons or visits with calls to fit so many effects.</summary>
+    TooLittle,
+
+    /// <summary>Adjusted model only: covariates and season tell the visits with calls from the silent ones at every station, so that effects have no end, or come so near to it that the fit does not settle.</summary>
+    Separated,
 }
 
 /// <summary>Which interval a result carries, or why it carries none.</summary>

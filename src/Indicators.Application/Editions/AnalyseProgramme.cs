@@ -101,7 +101,8 @@ public sealed class AnalyseProgramme
             analysis.Warnings(results.SelectMany(result => result.Trends)),
             data.Species,
             [.. shapes.Where(shape => areas.Contains(shape.Code)).Select(shape => new AreaShape(shape.Code, shape.GeometryJson))],
-            Redaction.Surveys(data, request.Run.ThroughSeason));
+            Redaction.Surveys(data, request.Run.ThroughSeason),
+            analysis.Together(results, request.MaxThreads));
         _editions.Complete(work.Number, content, _clock.GetCurrentInstant(), cancel);
         return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count, analysis.ThreadsUsed);
     }

@@ -34,4 +34,7 @@ public sealed class EngineAnalysis : IProgrammeAnalysis
 
     /// <inheritdoc/>
     public IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends) => _engine.Warnings(trends);
+
+    /// <inheritdoc/>
+    public ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads) => _engine.Together(results, maxThreads);
 }

@@ -25,11 +25,32 @@ public enum ExportWhat
     /// <summary>The lines that explain the scores.</summary>
     ConditionLines,
 
-    /// <summary>The group index.</summary>
+    /// <summary>The index of groups of species.</summary>
     Group,
+
+    /// <summary>Trends of groups of species.</summary>
+    GroupTrends,
+
+    /// <summary>Slopes pooled over areas beside each other.</summary>
+    Pooled,
+
+    /// <summary>Slopes of single areas with strength borrowed from those beside them.</summary>
+    Shrunken,
+
+    /// <summary>Indices of larger areas fitted directly and rolled up from smaller ones.</summary>
+    Rollup,
 
     /// <summary>Listening by area and season.</summary>
     Effort,
+
+    /// <summary>Effects of the adjusted trends' covariates.</summary>
+    Effects,
+
+    /// <summary>Smooth courses.</summary>
+    Smooth,
+
+    /// <summary>The smooth courses' fastest changes.</summary>
+    Changes,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -69,7 +90,14 @@ public sealed class ExportEdition
         ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition)),
         ExportWhat.ConditionLines => ExportTables.ConditionLines(_editions.Conditions(edition)),
         ExportWhat.Group => ExportTables.Group(_editions.Group(edition)),
+        ExportWhat.GroupTrends => ExportTables.GroupTrends(_editions.GroupTrends(edition)),
+        ExportWhat.Pooled => PoolingExports.Pooled(_editions.Pooled(edition)),
+        ExportWhat.Shrunken => PoolingExports.Shrunken(_editions.Shrunken(edition)),
+        ExportWhat.Rollup => PoolingExports.RollUp(_editions.RollUps(edition)),
         ExportWhat.Effort => ExportTables.Effort(_editions.Effort(edition)),
+        ExportWhat.Effects => ExportTables.Effects(_editions.Effects(edition)),
+        ExportWhat.Smooth => ExportTables.Smooth(_editions.Smooth(edition)),
+        ExportWhat.Changes => ExportTables.Changes(_editions.Changes(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };
 

@@ -27,6 +27,11 @@ public interface IProgrammeAnalysis
 
     /// <summary>What to know about an edition, from every trend of every area.</summary>
     IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends);
+
+    /// <summary>What only all areas together tell.</summary>
+    /// <param name="results">Every area's result.</param>
+    /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
+    ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads);
 }
 
 /// <summary>Makes an analysis ready.</summary>

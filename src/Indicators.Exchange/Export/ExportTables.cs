@@ -64,6 +64,54 @@ public static class ExportTables
         new("ceiling_share", trend => trend.CeilingShare),
     ]);
 
+    /// <summary>One row an area, species and covariate: what it does in the adjusted trend.</summary>
+    public static ExportTable Effects(IEnumerable<CovariateEffect> effects) => ExportTable.Of("effects", effects,
+    [
+        new("watershed_code", effect => effect.Area.ToString()),
+        new("species_id", effect => effect.Species.ToString()),
+        new("covariate", effect => ResultCode.Of(effect.Covariate)),
+        new("status", effect => ResultCode.Of(effect.Status)),
+        new("effect", effect => effect.Effect),
+        new("lower", effect => effect.Lower),
+        new("upper", effect => effect.Upper),
+        new("percent_per_unit", effect => effect.PercentPerUnit),
+        new("percent_lower", effect => effect.PercentLower),
+        new("percent_upper", effect => effect.PercentUpper),
+        new("mean", effect => effect.Mean),
+        new("sd", effect => effect.Sd),
+        new("missing", effect => effect.Missing),
+        new("surveys", effect => effect.Surveys),
+    ]);
+
+    /// <summary>One row an area, species and season: the smooth course.</summary>
+    public static ExportTable Smooth(IEnumerable<SmoothPoint> points) => ExportTable.Of("smooth", points,
+    [
+        new("watershed_code", point => point.Area.ToString()),
+        new("species_id", point => point.Species.ToString()),
+        new("season", point => point.Season),
+        new("value", point => point.Value),
+        new("lower", point => point.Lower),
+        new("upper", point => point.Upper),
+        new("bend", point => ResultCode.Of(point.Bend)),
+        new("fall_share", point => point.FallShare),
+        new("rise_share", point => point.RiseShare),
+    ]);
+
+    /// <summary>Two rows an area and species: when the smooth course falls and rises fastest.</summary>
+    public static ExportTable Changes(IEnumerable<SmoothChange> changes) => ExportTable.Of("changes", changes,
+    [
+        new("watershed_code", change => change.Area.ToString()),
+        new("species_id", change => change.Species.ToString()),
+        new("kind", change => ResultCode.Of(change.Kind)),
+        new("season", change => change.Season),
+        new("season_lower", change => change.SeasonLower),
+        new("season_upper", change => change.SeasonUpper),
+        new("percent_per_season", change => change.PercentPerSeason),
+        new("lower", change => change.Lower),
+        new("upper", change => change.Upper),
+        new("freedom", change => change.Freedom),
+    ]);
+
     /// <summary>One row an area, species and season: the abundance index.</summary>
     public static ExportTable Indices(IEnumerable<IndexPoint> points) => ExportTable.Of("indices", points,
     [
@@ -105,7 +153,7 @@ public static class ExportTables
             new("change", row => row.Line.Change),
         ]);
 
-    /// <summary>One row an area and season: all species together.</summary>
+    /// <summary>One row an area, group of species and season: the group together.</summary>
     public static ExportTable Group(IEnumerable<GroupIndexPoint> points) => ExportTable.Of("group", points,
     [
         new("watershed_code", point => point.Area.ToString()),
@@ -114,6 +162,22 @@ public static class ExportTables
         new("lower", point => point.Lower),
         new("upper", point => point.Upper),
         new("species", point => point.Species),
+        new("group", point => ResultCode.Of(point.Group)),
+    ]);
+
+    /// <summary>One row an area and group of species: the mean slope.</summary>
+    public static ExportTable GroupTrends(IEnumerable<GroupTrend> trends) => ExportTable.Of("group_trends", trends,
+    [
+        new("watershed_code", trend => trend.Area.ToString()),
+        new("group", trend => ResultCode.Of(trend.Group)),
+        new("species", trend => trend.Species),
+        new("percent_per_season", trend => trend.PercentPerSeason),
+        new("lower_underlying", trend => trend.LowerUnderlying),
+        new("upper_underlying", trend => trend.UpperUnderlying),
+        new("direction", trend => ResultCode.Of(trend.Direction)),
+        new("probability_of_decline", trend => trend.ProbabilityOfDecline),
+        new("two_way_lower", trend => trend.TwoWayLower),
+        new("two_way_upper", trend => trend.TwoWayUpper),
     ]);
 
     /// <summary>One row an area and season: how much listening there was.</summary>

@@ -39,6 +39,9 @@ public static class SettingsJson
             WriteTrend(json, settings.Trend);
             json.WriteStartObject("group");
             json.WriteNumber("floor_percent", settings.Group.FloorPercent);
+            json.WriteString("early_middle_through", CallingWindow.FormatDay(settings.Group.EarlyMiddleThrough));
+            json.WriteString("summer_middle_from", CallingWindow.FormatDay(settings.Group.SummerMiddleFrom));
+            json.WriteNumber("high_conservatism_from", settings.Group.HighConservatismFrom);
             json.WriteEndObject();
             WriteScore(json, settings.Score);
             json.WriteStartObject("disclosure");

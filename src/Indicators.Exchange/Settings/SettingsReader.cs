@@ -14,6 +14,7 @@ internal static class SettingsReader
     private const int MostCount = 1_000_000;
     private const double MostWeight = 1000;
     private const double WeightTolerance = 1e-9;
+    private const string DayRule = "a month and a day as MM-DD, such as 04-15";
 
     public static SettingsRead Read(JsonElement root, string file)
     {
@@ -56,7 +57,6 @@ internal static class SettingsReader
 
     private static ProtocolRun ReadRun(SettingsNode node)
     {
-        const string DayRule = "a month and a day as MM-DD, such as 04-15";
         node.Require("name", "first", "last");
         var run = new ProtocolRun(
             node.Words("name", "", _ => true, "the run's name in quotes"),
@@ -145,7 +145,14 @@ internal static class SettingsReader
 
     private static GroupOptions ReadGroup(SettingsNode node)
     {
-        var group = new GroupOptions { FloorPercent = node.Number("floor_percent", new GroupOptions().FloorPercent, 0.001, 100) };
+        var defaults = new GroupOptions();
+        var group = new GroupOptions
+        {
+            FloorPercent = node.Number("floor_percent", defaults.FloorPercent, 0.001, 100),
+            EarlyMiddleThrough = node.Value("early_middle_through", defaults.EarlyMiddleThrough, Day, DayRule),
+            SummerMiddleFrom = node.Value("summer_middle_from", defaults.SummerMiddleFrom, Day, DayRule),
+            HighConservatismFrom = node.Number("high_conservatism_from", defaults.HighConservatismFrom, 0, 10),
+        };
         node.Close();
         return group;
     }

@@ -26,7 +26,7 @@ public sealed partial class AdjustedFit
         }
         var panel = _visits.Panel;
         int stride = _visits.Stride, width = (_visits.Columns + 3) / 4 * 4, filled = 0, unitsFilled = 0;
-        ref double rows = ref MemoryMarshal.GetArrayDataReference(_visits.Rows);
+        ref double rows = ref MemoryMarshal.GetArrayDataReference(_visits.Rows.Values);
         ref double block = ref MemoryMarshal.GetArrayDataReference(_block);
         ref double unitBlock = ref MemoryMarshal.GetArrayDataReference(_unitBlock);
         ref double mixed = ref MemoryMarshal.GetArrayDataReference(_mixed);
@@ -50,7 +50,7 @@ public sealed partial class AdjustedFit
                 double p = _e[v] * perVisit;
                 if (p == 0)
                     continue;
-                nuint row = (nuint)(v * stride);
+                nuint row = (nuint)(_visits.RowOf[v] * stride);
                 var share = Vector256.Create(p);
                 for (int c = 0; c < width; c += 4)
                     Vector256.FusedMultiplyAdd(share, Vector256.LoadUnsafe(ref rows, row + (nuint)c), Vector256.LoadUnsafe(ref z, (nuint)c))

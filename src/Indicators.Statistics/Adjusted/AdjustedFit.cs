@@ -117,7 +117,7 @@ public sealed partial class AdjustedFit
         if (start is null)
         {
             FindEstimable(sample);
-            return Status = Iterate(sample, null, tolerance);
+            return Status = Iterate(sample, null, tolerance, begun: true);
         }
         // The sample's own columns first; only if those collapse in this resample are its own looked for.
         HoldTimeEffects();
@@ -125,7 +125,7 @@ public sealed partial class AdjustedFit
             _free[_timeEffects + j] = start.Free[_timeEffects + j];
         Status = Iterate(sample, start.Parameters, tolerance);
         if ((Status is AdjustedStatus.Separated or AdjustedStatus.NotConverged) && FindEstimable(sample))
-            Status = Iterate(sample, null, tolerance);
+            Status = Iterate(sample, null, tolerance, begun: true);
         return Status;
     }
 
@@ -176,6 +176,17 @@ public sealed partial class AdjustedFit
             sum += sample.Multipliers[s] * unit;
         }
         return sum;
+    }
+
+    /// <summary>The season residuals of the last fit: observed over expected, less 1; 0 where nothing is expected.</summary>
+    /// <param name="sample">The resample that was fitted.</param>
+    /// <param name="residuals">At [period × stride]; overwritten.</param>
+    /// <param name="stride">How far apart periods are.</param>
+    public void FillResiduals(Resample sample, Span<double> residuals, int stride)
+    {
+        Evaluate(sample, withHessian: false);
+        for (int t = 0; t < _mu.Length; t++)
+            residuals[t * stride] = _mu[t] > 0 ? sample.PeriodCounts[t] / _mu[t] - 1 : 0;
     }
 
     private double TimeScale(int parameter) => _timeEffects == 0 && parameter == 0 ? _visits.HalfSpan : 1;
@@ -265,14 +276,17 @@ public sealed partial class AdjustedFit
         return _free.Count(f => f) < before;
     }
 
-    private AdjustedStatus Iterate(Resample sample, double[]? start, double tolerance)
+    /// <summary>Newton's steps; when begun, from the zero effects at which the Hessian has just been evaluated.</summary>
+    private AdjustedStatus Iterate(Resample sample, double[]? start, double tolerance, bool begun = false)
     {
-        Begin(start);
+        if (!begun)
+            Begin(start);
         bool haveFactor = false, any = _free.Contains(true);
         for (int i = 1; any && i <= MaximumIterations; i++)
         {
             Iterations++;
-            Evaluate(sample, withHessian: !haveFactor);
+            if (i > 1 || !begun)
+                Evaluate(sample, withHessian: !haveFactor);
             if (!haveFactor && !Factor())
                 return AdjustedStatus.Separated;
             haveFactor = true;
@@ -310,12 +324,13 @@ public sealed partial class AdjustedFit
 
     private double Predict(double[] parameters, int visit)
     {
-        ref double rows = ref MemoryMarshal.GetArrayDataReference(_visits.Rows);
+        ref double rows = ref MemoryMarshal.GetArrayDataReference(_visits.Rows.Values);
         ref double p = ref MemoryMarshal.GetArrayDataReference(parameters);
+        int row = _visits.RowOf[visit] * _visits.Stride;
         Vector256<double> sum = default;
         for (int c = 0; c < _visits.Columns; c += PanelCounts.Lanes)
             sum = Vector256.FusedMultiplyAdd(
-                Vector256.LoadUnsafe(ref rows, (nuint)(visit * _visits.Stride + c)), Vector256.LoadUnsafe(ref p, (nuint)(_timeEffects + c)), sum);
+                Vector256.LoadUnsafe(ref rows, (nuint)(row + c)), Vector256.LoadUnsafe(ref p, (nuint)(_timeEffects + c)), sum);
         return Vector256.Sum(sum) + (_timeEffects == 0 ? 0 : parameters[_visits.Periods[visit]]);
     }
 

@@ -1,4 +1,3 @@
-using Indicators.Statistics.Fits;
 using Indicators.Statistics.Panels;
 
 namespace Indicators.Statistics.Adjusted;
@@ -8,13 +7,12 @@ namespace Indicators.Statistics.Adjusted;
 /// </summary>
 /// <remarks>
 /// A cell's count is the sum of its visits' and its exposure their number, so one <see cref="Resample"/> of the panel serves raw and
-/// adjusted fits alike. Covariates are put to mean 0 and standard deviation 1 over all visits given, once, and stay so in every
-/// resample; a missing one (NaN) becomes the mean and is counted. Squares and products are columns of their own, made by
-/// the caller. Visits are held by unit and period; those of units without a count say nothing and are dropped after standardising.
+/// adjusted fits alike. What was different stands in <see cref="VisitRows"/>, on one scale for all panels made of them. Visits are held by
+/// unit and period; those of units without a count say nothing and are dropped.
 /// </remarks>
 public sealed class VisitPanel
 {
-    /// <summary>Checks, standardises and copies the visits.</summary>
+    /// <summary>Checks and copies visits that have a scale of their own.</summary>
     /// <param name="panel">The panel they add up to.</param>
     /// <param name="units">The unit of each visit.</param>
     /// <param name="periods">The period of each visit, an index into the panel's times.</param>
@@ -24,61 +22,79 @@ public sealed class VisitPanel
     /// <exception cref="ArgumentException">Lengths disagree, a value is out of range or the sums are not the panel's: a bug of the caller.</exception>
     public VisitPanel(
         PanelCounts panel, ReadOnlySpan<int> units, ReadOnlySpan<int> periods, ReadOnlySpan<double> counts, ReadOnlySpan<double> covariates, int columns)
+        : this(panel, new VisitRows(TimesOf(panel, periods), covariates, columns), units, periods, counts, InOrder(units.Length))
     {
-        int visits = units.Length;
-        if (periods.Length != visits || counts.Length != visits || covariates.Length != visits * columns)
-            throw new ArgumentException("One unit, period, count and row of covariates a visit.", nameof(covariates));
-        Panel = panel;
-        CheckSums(panel, units, periods, counts);
-        Covariates = Describe(covariates, columns);
+    }
 
-        Columns = columns + 1;
-        Stride = CrossProducts.StrideOf(Columns);
-        double span = panel.Times[^1] - panel.Times[0];
-        (Middle, HalfSpan) = ((panel.Times[0] + panel.Times[^1]) / 2, span > 0 ? span / 2 : 1);
+    /// <summary>Checks and copies visits that share their rows with other panels.</summary>
+    /// <param name="panel">The panel they add up to.</param>
+    /// <param name="rows">The rows; their times are in the panel's unit.</param>
+    /// <param name="units">The unit of each visit.</param>
+    /// <param name="periods">The period of each visit, an index into the panel's times.</param>
+    /// <param name="counts">The count of each visit.</param>
+    /// <param name="rowOf">The row of each visit.</param>
+    /// <exception cref="ArgumentException">Lengths disagree, a value is out of range or the sums are not the panel's: a bug of the caller.</exception>
+    public VisitPanel(
+        PanelCounts panel, VisitRows rows, ReadOnlySpan<int> units, ReadOnlySpan<int> periods, ReadOnlySpan<double> counts, ReadOnlySpan<int> rowOf)
+    {
+        if (periods.Length != units.Length || counts.Length != units.Length || rowOf.Length != units.Length)
+            throw new ArgumentException("One unit, period, count and row a visit.", nameof(rowOf));
+        (Panel, Rows) = (panel, rows);
+        CheckSums(panel, units, periods, counts);
+        int[] missing = new int[Columns];
+        foreach (int row in rowOf)
+            rows.CountMissing(row, missing);
+        Covariates = [.. rows.Covariates.Select((c, j) => c with { Missing = missing[j] })];
+        Visits = units.Length;
 
         int[] order = Order(panel, units, periods, out int[] first);
         First = first;
         Periods = new int[order.Length];
         Counts = new double[order.Length];
-        Rows = new double[order.Length * Stride + PanelCounts.Lanes];
+        RowOf = new int[order.Length];
         Observed = new double[panel.Units * Stride + PanelCounts.Lanes];
         for (int v = 0; v < order.Length; v++)
         {
             int from = order[v];
-            Periods[v] = periods[from];
-            Counts[v] = counts[from];
-            Rows[v * Stride] = (panel.Times[periods[from]] - Middle) / HalfSpan;
-            for (int j = 0; j < columns; j++)
-            {
-                double x = covariates[from * columns + j];
-                var scale = Covariates[j];
-                Rows[v * Stride + j + 1] = double.IsNaN(x) || scale.StandardDeviation == 0 ? 0 : (x - scale.Mean) / scale.StandardDeviation;
-            }
+            (Periods[v], Counts[v], RowOf[v]) = (periods[from], counts[from], rowOf[from]);
+            if (Counts[v] == 0)
+                continue;
             for (int j = 0; j < Columns; j++)
-                Observed[units[from] * Stride + j] += Counts[v] * Rows[v * Stride + j];
+                Observed[units[from] * Stride + j] += Counts[v] * rows.Values[RowOf[v] * Stride + j];
         }
     }
 
     /// <summary>The panel the visits add up to, whose resamples are fitted.</summary>
     public PanelCounts Panel { get; }
 
-    /// <summary>How each covariate was standardised, in the order given.</summary>
+    /// <summary>How each covariate was standardised, in the order given, and how many of these visits lack it.</summary>
     public IReadOnlyList<Covariate> Covariates { get; }
+
+    /// <summary>How many visits were given.</summary>
+    public int Visits { get; }
 
     /// <summary>How many visits are at units with counts, and so inform the fit.</summary>
     public int InformativeVisits => Periods.Length;
 
+    /// <summary>Whether a covariate differs between the visits that inform the fit, a missing one taken as the mean.</summary>
+    public bool Varies(int covariate)
+    {
+        foreach (int row in RowOf)
+            if (Rows.Values[row * Stride + covariate + 1] != Rows.Values[RowOf[0] * Stride + covariate + 1])
+                return true;
+        return false;
+    }
+
+    /// <summary>The rows of all visits.</summary>
+    internal VisitRows Rows { get; }
+
     /// <summary>The time column and the covariates.</summary>
-    internal int Columns { get; }
+    internal int Columns => Rows.Columns;
 
-    internal int Stride { get; }
-
-    /// <summary>What the time column subtracts.</summary>
-    internal double Middle { get; }
+    internal int Stride => Rows.Stride;
 
     /// <summary>What the time column divides by.</summary>
-    internal double HalfSpan { get; }
+    internal double HalfSpan => Rows.HalfSpan;
 
     /// <summary>Where each unit's visits begin; the next entry is where they end.</summary>
     internal int[] First { get; }
@@ -87,11 +103,23 @@ public sealed class VisitPanel
 
     internal double[] Counts { get; }
 
-    /// <summary>Visit after visit: time, then the covariates, standardised, padded with zeros.</summary>
-    internal double[] Rows { get; }
+    /// <summary>The row of each visit.</summary>
+    internal int[] RowOf { get; }
 
     /// <summary>Σ_v y_v x_v of each unit, laid out like the rows.</summary>
     internal double[] Observed { get; }
+
+    private static double[] TimesOf(PanelCounts panel, ReadOnlySpan<int> periods)
+    {
+        var times = new double[periods.Length];
+        for (int v = 0; v < times.Length; v++)
+            times[v] = (uint)periods[v] < (uint)panel.Periods
+                ? panel.Times[periods[v]]
+                : throw new ArgumentException("A visit is in no period of the panel.", nameof(periods));
+        return times;
+    }
+
+    private static int[] InOrder(int count) => [.. Enumerable.Range(0, count)];
 
     private static void CheckSums(PanelCounts panel, ReadOnlySpan<int> units, ReadOnlySpan<int> periods, ReadOnlySpan<double> counts)
     {
@@ -102,45 +130,14 @@ public sealed class VisitPanel
                 throw new ArgumentException("A visit is at no unit or in no period of the panel.", nameof(units));
             if (!(counts[v] >= 0))
                 throw new ArgumentException("Counts are not negative.", nameof(counts));
-            sum[units[v] * panel.Periods + periods[v]] += counts[v];
-            number[units[v] * panel.Periods + periods[v]]++;
+            int cell = units[v] * panel.Periods + periods[v];
+            sum[cell] += counts[v];
+            number[cell]++;
         }
-        for (int i = 0; i < sum.Length; i++)
-        {
-            int s = i / panel.Periods, t = i % panel.Periods;
-            if (number[i] != panel.Exposure(s, t) || Math.Abs(sum[i] - panel.Count(s, t)) > 1e-9 * (1 + sum[i]))
-                throw new ArgumentException("The visits do not add up to the panel's cells.", nameof(counts));
-        }
-    }
-
-    private static Covariate[] Describe(ReadOnlySpan<double> covariates, int columns)
-    {
-        var described = new Covariate[columns];
-        for (int j = 0; j < columns; j++)
-        {
-            int known = 0, missing = 0;
-            double mean = 0, squares = 0;
-            for (int i = j; i < covariates.Length; i += columns)
-            {
-                double x = covariates[i];
-                if (double.IsInfinity(x))
-                    throw new ArgumentException("Covariates are finite or NaN.", nameof(covariates));
-                if (double.IsNaN(x))
-                {
-                    missing++;
-                    continue;
-                }
-                // Welford's running sums: a large mean does not eat the spread.
-                known++;
-                double before = x - mean;
-                mean += before / known;
-                squares += before * (x - mean);
-            }
-            double deviation = known == 0 ? 0 : Math.Sqrt(squares / known);
-            // A spread of rounding size is none.
-            described[j] = new Covariate(mean, deviation > 1e-12 * Math.Abs(mean) ? deviation : 0, missing);
-        }
-        return described;
+        for (int s = 0, i = 0; s < panel.Units; s++)
+            for (int t = 0; t < panel.Periods; t++, i++)
+                if (number[i] != panel.Exposure(s, t) || Math.Abs(sum[i] - panel.Count(s, t)) > 1e-9 * (1 + sum[i]))
+                    throw new ArgumentException("The visits do not add up to the panel's cells.", nameof(counts));
     }
 
     /// <summary>The visits of units with counts, by unit, then period, then as given.</summary>

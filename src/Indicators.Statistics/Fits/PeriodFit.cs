@@ -44,10 +44,10 @@ public sealed class PeriodFit
     }
 
     /// <summary>The periods with a finite effect in the last fit, as bits; 0 when there is no reference.</summary>
-    internal UInt128 Linked { get; private set; }
+    public UInt128 Linked { get; private set; }
 
     /// <summary>The periods forced to zero in the last fit, as bits.</summary>
-    internal UInt128 Zero { get; private set; }
+    public UInt128 Zero { get; private set; }
 
     /// <summary>How often the Hessian was built in the last fit.</summary>
     public int Hessians { get; private set; }
@@ -77,10 +77,7 @@ public sealed class PeriodFit
     {
         Hessians = 0;
         Succeeded = false;
-        UInt128 referenceBits = 0;
-        for (int t = 0; t < reference.Length; t++)
-            if (reference[t]) referenceBits |= UInt128.One << t;
-        PeriodComponent.Find(sample, referenceBits, _reach, out var linked, out var zero);
+        var (linked, zero) = Compare(sample, reference);
         (Linked, Zero) = (linked, zero);
         if (linked == 0)
             return false;
@@ -130,6 +127,19 @@ public sealed class PeriodFit
             Apply();
         }
         return false;
+    }
+
+    /// <summary>Finds which periods can be compared in a resample, without fitting it.</summary>
+    /// <param name="sample">The resample.</param>
+    /// <param name="reference">Which periods are the reference.</param>
+    /// <returns>The linked periods and those forced to zero, as bits.</returns>
+    public (UInt128 Linked, UInt128 Zero) Compare(Resample sample, ReadOnlySpan<bool> reference)
+    {
+        UInt128 referenceBits = 0;
+        for (int t = 0; t < reference.Length; t++)
+            if (reference[t]) referenceBits |= UInt128.One << t;
+        PeriodComponent.Find(sample, referenceBits, _reach, out var linked, out var zero);
+        return (linked, zero);
     }
 
     /// <summary>Fits the sample itself, once, to full precision.</summary>

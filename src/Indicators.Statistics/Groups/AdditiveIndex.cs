@@ -12,8 +12,10 @@ namespace Indicators.Statistics.Groups;
 public sealed class AdditiveIndex
 {
     private readonly int _series, _periods, _stride;
-    private readonly double[] _matrix, _g, _means;
-    private readonly bool[] _linkedPeriod, _linkedSeries;
+    private readonly double[] _matrix, _g, _means, _counts;
+    private readonly bool[] _linkedPeriod, _linkedSeries, _present, _anchors;
+    private bool _prepared, _solvable;
+    private int _pinned;
 
     /// <summary>A workspace.</summary>
     public AdditiveIndex(int series, int periods)
@@ -23,8 +25,11 @@ public sealed class AdditiveIndex
         _matrix = new double[_stride * _stride];
         _g = new double[_stride];
         _means = new double[series];
+        _counts = new double[series];
         _linkedPeriod = new bool[periods];
         _linkedSeries = new bool[series];
+        _present = new bool[series * periods];
+        _anchors = new bool[series];
     }
 
     /// <summary>Fits one table.</summary>
@@ -34,36 +39,26 @@ public sealed class AdditiveIndex
     public void Fit(ReadOnlySpan<double> values, ReadOnlySpan<bool> anchors, Span<double> course)
     {
         course.Fill(double.NaN);
-        if (!Link(values, anchors))
+        // Tables that follow each other mostly lack the same cells: the equations are then the ones already factored.
+        if (!IsPrepared(values, anchors))
+            Prepare(values, anchors);
+        if (!_solvable)
             return;
 
-        Array.Clear(_matrix);
         Array.Clear(_g);
-        int pinned = Array.LastIndexOf(_linkedPeriod, true);
         for (int k = 0; k < _series; k++)
         {
             if (!_linkedSeries[k])
                 continue;
             var row = values.Slice(k * _periods, _periods);
-            int n = 0;
-            double mean = 0;
-            for (int t = 0; t < _periods; t++)
-                if (!double.IsNaN(row[t])) (n, mean) = (n + 1, mean + row[t]);
-            _means[k] = mean /= n;
-            for (int t = 0; t < _periods; t++)
-            {
-                if (double.IsNaN(row[t]) || t == pinned)
-                    continue;
-                _g[t] += row[t] - mean;
-                _matrix[t * _stride + t] += 1;
-                for (int u = t; u < _periods; u++)
-                    if (!double.IsNaN(row[u]) && u != pinned) _matrix[t * _stride + u] -= 1.0 / n;
-            }
+            double sum = 0;
+            foreach (double x in row)
+                sum += double.IsNaN(x) ? 0 : x;
+            double mean = _means[k] = sum / _counts[k];
+            for (int t = 0; t < row.Length; t++)
+                _g[t] += double.IsNaN(row[t]) ? 0 : row[t] - mean;
         }
-        for (int t = 0; t < _periods; t++)
-            if (!_linkedPeriod[t] || t == pinned) _matrix[t * _stride + t] = 1;
-        if (!Fits.SymmetricSolve.Factor(_matrix, _stride, _periods))
-            return;
+        _g[_pinned] = 0;
         Fits.SymmetricSolve.Solve(_matrix, _stride, _periods, _g);
 
         // With g pinned somewhere, move it so that the anchors' effects add up to zero.
@@ -71,19 +66,59 @@ public sealed class AdditiveIndex
         int count = 0;
         for (int k = 0; k < _series; k++)
         {
-            if (!_linkedSeries[k] || !anchors[k])
+            if (!_linkedSeries[k] || !_anchors[k])
                 continue;
-            var row = values.Slice(k * _periods, _periods);
-            double mean = 0;
-            int n = 0;
+            double sum = 0;
             for (int t = 0; t < _periods; t++)
-                if (!double.IsNaN(row[t])) (n, mean) = (n + 1, mean + _g[t]);
-            shift += _means[k] - mean / n;
+                sum += _present[k * _periods + t] ? _g[t] : 0;
+            shift += _means[k] - sum / _counts[k];
             count++;
         }
         shift /= count;
         for (int t = 0; t < _periods; t++)
             if (_linkedPeriod[t]) course[t] = _g[t] + shift;
+    }
+
+    private bool IsPrepared(ReadOnlySpan<double> values, ReadOnlySpan<bool> anchors)
+    {
+        if (!_prepared || !anchors.SequenceEqual(_anchors))
+            return false;
+        for (int i = 0; i < _present.Length; i++)
+            if (double.IsNaN(values[i]) == _present[i]) return false;
+        return true;
+    }
+
+    /// <summary>Links what can be linked and factors the equations of g, which depend only on the cells that are present.</summary>
+    private void Prepare(ReadOnlySpan<double> values, ReadOnlySpan<bool> anchors)
+    {
+        _prepared = true;
+        anchors.CopyTo(_anchors);
+        for (int i = 0; i < _present.Length; i++)
+            _present[i] = !double.IsNaN(values[i]);
+        _solvable = Link(values, anchors);
+        if (!_solvable)
+            return;
+
+        Array.Clear(_matrix);
+        _pinned = Array.LastIndexOf(_linkedPeriod, true);
+        for (int k = 0; k < _series; k++)
+        {
+            if (!_linkedSeries[k])
+                continue;
+            var here = _present.AsSpan(k * _periods, _periods);
+            _counts[k] = here.Count(true);
+            for (int t = 0; t < _periods; t++)
+            {
+                if (!here[t] || t == _pinned)
+                    continue;
+                _matrix[t * _stride + t] += 1;
+                for (int u = t; u < _periods; u++)
+                    if (here[u] && u != _pinned) _matrix[t * _stride + u] -= 1 / _counts[k];
+            }
+        }
+        for (int t = 0; t < _periods; t++)
+            if (!_linkedPeriod[t] || t == _pinned) _matrix[t * _stride + t] = 1;
+        _solvable = Fits.SymmetricSolve.Factor(_matrix, _stride, _periods);
     }
 
     /// <summary>Spreads from the first anchor with a value over series and periods; false when no anchor has a value.</summary>

@@ -17,7 +17,7 @@ namespace Indicators.Statistics.Shocks;
 /// </remarks>
 public sealed class SeasonResiduals
 {
-    private SeasonResiduals(double[] leverage, double[] residuals, double norm)
+    internal SeasonResiduals(double[] leverage, double[] residuals, double norm)
     {
         (Leverage, Residuals, ResponseNorm) = (leverage, residuals, norm);
     }

@@ -45,54 +45,71 @@ public sealed record TwoWaySandwich(double ByCluster, double ByPeriod, double By
     /// <summary>The sandwich of a panel's slope over all its periods; null for a slope that is not finite, or fewer than two clusters or periods.</summary>
     /// <param name="panel">The panel.</param>
     /// <param name="slope">Its slope over all periods.</param>
-    public static TwoWaySandwich? Of(PanelCounts panel, Slope slope)
+    public static TwoWaySandwich? Of(PanelCounts panel, Slope slope) => OfMean([(panel, slope)]);
+
+    /// <summary>
+    /// The sandwich of the mean slope of several panels whose clusters are numbered alike and whose times share one axis: influences
+    /// add up over panels before they are squared, so what goes together between panels counts.
+    /// </summary>
+    /// <param name="panels">The panels with their slopes over all their periods; at least one, all with as many clusters.</param>
+    public static TwoWaySandwich? OfMean(IReadOnlyList<(PanelCounts Panel, Slope Slope)> panels)
     {
-        if (slope.Status != SlopeStatus.Finite)
+        if (panels.Any(one => one.Slope.Status != SlopeStatus.Finite))
             return null;
+        double[] times = [.. panels.SelectMany(one => one.Panel.Times).Distinct().Order()];
+        int periods = times.Length, clusterCount = panels[0].Panel.ClusterCount;
+        double[] byCluster = new double[clusterCount], byPeriod = new double[periods], byCell = new double[clusterCount * periods];
+        bool[] clusterSeen = new bool[clusterCount], periodSeen = new bool[periods], cellSeen = new bool[byCell.Length];
+        foreach (var (panel, slope) in panels)
+        {
+            int[] at = [.. panel.Times.Select(time => Array.BinarySearch(times, time))];
+            double share = 1 / (slope.Information * panels.Count);
+            ForEachInfluence(panel, slope.Value, (cluster, t, score) =>
+            {
+                double influence = score * share;
+                byCluster[cluster] += influence;
+                byPeriod[at[t]] += influence;
+                byCell[cluster * periods + at[t]] += influence;
+                clusterSeen[cluster] = periodSeen[at[t]] = cellSeen[cluster * periods + at[t]] = true;
+            });
+        }
+        int clusters = clusterSeen.Count(seen => seen), informed = periodSeen.Count(seen => seen);
+        if (clusters < 2 || informed < 2)
+            return null;
+        return new TwoWaySandwich(
+            Part(byCluster, clusters), Part(byPeriod, informed), Part(byCell, cellSeen.Count(seen => seen)), clusters, informed);
+    }
+
+    /// <summary>The sum of squares of groups' influences, times G/(G − 1).</summary>
+    private static double Part(double[] influences, int groups)
+    {
+        double squares = 0;
+        foreach (double u in influences)
+            squares += u * u;
+        return squares * groups / (groups - 1.0);
+    }
+
+    /// <summary>Calls for every cell of every informative unit: its cluster, its period, its score w (y − Y p) d.</summary>
+    private static void ForEachInfluence(PanelCounts panel, double slope, Action<int, int, double> cell)
+    {
         int periods = panel.Periods;
-        double middle = (panel.Times[0] + panel.Times[^1]) / 2, information = 0;
-        double[] byCluster = new double[panel.ClusterCount], byPeriod = new double[periods], byCell = new double[panel.ClusterCount * periods];
-        bool[] clusterSeen = new bool[panel.ClusterCount], periodSeen = new bool[periods], cellSeen = new bool[byCell.Length];
+        double middle = (panel.Times[0] + panel.Times[^1]) / 2;
         var p = new double[periods];
         for (int s = 0; s < panel.Units; s++)
         {
             if (panel.Heard[s] == 0 || UInt128.PopCount(panel.Surveyed[s]) < 2)
                 continue;
-            int cluster = panel.Clusters[s];
             double sum = 0, mean = 0, total = 0;
             for (int t = 0; t < periods; t++)
             {
-                sum += p[t] = panel.Exposure(s, t) * Math.Exp(slope.Value * (panel.Times[t] - middle));
+                sum += p[t] = panel.Exposure(s, t) * Math.Exp(slope * (panel.Times[t] - middle));
                 total += panel.Count(s, t);
             }
             for (int t = 0; t < periods; t++)
                 mean += (p[t] /= sum) * (panel.Times[t] - middle);
-            clusterSeen[cluster] = true;
             for (int t = 0; t < periods; t++)
-            {
-                if (panel.Exposure(s, t) == 0)
-                    continue;
-                double d = panel.Times[t] - middle - mean, influence = panel.Weights[s] * (panel.Count(s, t) - total * p[t]) * d;
-                information += panel.Weights[s] * total * p[t] * d * d;
-                byCluster[cluster] += influence;
-                byPeriod[t] += influence;
-                byCell[cluster * periods + t] += influence;
-                periodSeen[t] = cellSeen[cluster * periods + t] = true;
-            }
+                if (panel.Exposure(s, t) > 0)
+                    cell(panel.Clusters[s], t, panel.Weights[s] * (panel.Count(s, t) - total * p[t]) * (panel.Times[t] - middle - mean));
         }
-        int clusters = clusterSeen.Count(seen => seen), informed = periodSeen.Count(seen => seen);
-        if (clusters < 2 || informed < 2)
-            return null;
-
-        double Part(double[] influences, int groups)
-        {
-            double squares = 0;
-            foreach (double u in influences)
-                squares += u * u;
-            return squares / (information * information) * groups / (groups - 1.0);
-        }
-
-        return new TwoWaySandwich(
-            Part(byCluster, clusters), Part(byPeriod, informed), Part(byCell, cellSeen.Count(seen => seen)), clusters, informed);
     }
 }

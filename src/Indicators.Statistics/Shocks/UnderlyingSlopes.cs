@@ -1,5 +1,6 @@
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using Indicators.Statistics.Fits;
 using Indicators.Statistics.Intervals;
 using MathNet.Numerics.LinearAlgebra;
 
@@ -71,13 +72,18 @@ public sealed class UnderlyingSlopes
         Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence);
 
     /// <summary>Stretched draws of the mean underlying slope of all series.</summary>
-    public double[] MeanDraws(double confidence) =>
+    public double[] MeanDraws(double confidence) => MeanDraws([.. Enumerable.Range(0, _series.Count)], confidence);
+
+    /// <summary>Stretched draws of the mean underlying slope of some series, their shocks still joint.</summary>
+    /// <param name="series">Which, by their place; at least one.</param>
+    /// <param name="confidence">0 to 1.</param>
+    public double[] MeanDraws(IReadOnlyList<int> series, double confidence) =>
         Stretched(
-            _series.Average(s => s.Slope),
-            Mean(_units),
-            Mean(_shocks),
-            _series.Min(s => s.Clusters),
-            _series.Max(s => s.Periods.Length),
+            series.Average(k => _series[k].Slope),
+            Mean(_units, series),
+            Mean(_shocks, series),
+            series.Min(k => _series[k].Clusters),
+            series.Max(k => _series[k].Periods.Length),
             confidence);
 
     /// <summary>
@@ -167,7 +173,7 @@ public sealed class UnderlyingSlopes
         {
             shocks[k] = new double[_resamples];
             for (int j = 0; j < n; j++)
-                if (root[k, j] != 0) AddScaled(normals.Slice(j * _resamples, _resamples), root[k, j], shocks[k]);
+                if (root[k, j] != 0) ScaledSum.Add(normals.Slice(j * _resamples, _resamples), root[k, j], shocks[k]);
         }
         return shocks;
     }
@@ -204,17 +210,6 @@ public sealed class UnderlyingSlopes
         }
     }
 
-    private static void AddScaled(ReadOnlySpan<double> values, double factor, double[] sums)
-    {
-        ref double from = ref MemoryMarshal.GetReference(values), to = ref MemoryMarshal.GetArrayDataReference(sums);
-        var times = Vector256.Create(factor);
-        int b = 0;
-        for (; b + 4 <= sums.Length; b += 4)
-            Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref from, (nuint)b), Vector256.LoadUnsafe(ref to, (nuint)b)).StoreUnsafe(ref to, (nuint)b);
-        for (; b < sums.Length; b++)
-            sums[b] = Math.FusedMultiplyAdd(factor, values[b], sums[b]);
-    }
-
     private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence)
     {
         double v1 = Variance(units), v2 = Variance(shocks);
@@ -239,12 +234,12 @@ public sealed class UnderlyingSlopes
         return count < 2 ? 0 : squares / (count - 1);
     }
 
-    private static double[] Mean(double[][] rows)
+    private static double[] Mean(double[][] rows, IReadOnlyList<int> series)
     {
         var mean = new double[rows[0].Length];
-        foreach (double[] row in rows)
+        foreach (int k in series)
             for (int b = 0; b < mean.Length; b++)
-                mean[b] += row[b] / rows.Length;
+                mean[b] += rows[k][b] / series.Count;
         return mean;
     }
 }

@@ -101,12 +101,12 @@ public sealed class SmoothFit
         return SlopeStatus.NotConverged;
     }
 
-    /// <summary>What the last fit's curvature says: effective degrees of freedom, and what REML and GCV need.</summary>
+    /// <summary>What the last fit's curvature says: effective degrees of freedom, and what REML needs.</summary>
     internal SmoothDiagnostics Diagnose(Resample sample, SmoothPenalty penalty)
     {
         Evaluate(sample, withCross: true);
         if (!Factor(penalty))
-            return new SmoothDiagnostics(double.NaN, double.NaN, double.NaN, double.NaN, 0);
+            return new SmoothDiagnostics(double.NaN, double.NaN, double.NaN);
         int m = _periods - 1;
         double logDeterminant = 0, freedom = 1, roughness = 0, logPenalty = 0;
         for (int j = 0; j < m; j++)
@@ -121,32 +121,51 @@ public sealed class SmoothFit
             SymmetricSolve.Solve(_factor, _stride, m, _step);
             freedom += 1 - penalty.Diagonal[j] * _step[j];
         }
-        double likelihood = 0, deviance = 0;
+        // Σ y log(n e^f / D), the terms in log n left out: no λ changes them.
+        double likelihood = 0;
+        for (int t = 0; t < _periods; t++)
+            likelihood += sample.PeriodCounts[t] * _f[t];
+        ref double exposures = ref MemoryMarshal.GetArrayDataReference(_panel.Exposures);
+        foreach (int s in sample.Active)
+        {
+            Vector256<double> sum = default;
+            for (int t = 0; t < _periods; t += 4)
+                sum = Vector256.FusedMultiplyAdd(
+                    Vector256.LoadUnsafe(ref exposures, (nuint)(s * _panel.Stride + t)), Vector256.LoadUnsafe(ref _e[0], (nuint)t), sum);
+            likelihood -= sample.Multipliers[s] * Total(s) * Math.Log(Vector256.Sum(sum));
+        }
+        return new SmoothDiagnostics(freedom, likelihood - roughness / 2, (logPenalty - logDeterminant) / 2);
+    }
+
+    /// <summary>What the last fit leaves over, cell by cell.</summary>
+    /// <param name="sample">The resample that was fitted.</param>
+    /// <param name="freedom">Its effective degrees of freedom.</param>
+    internal SmoothResidual Left(Resample sample, double freedom)
+    {
+        double deviance = 0, pearson = 0;
         int cells = 0;
         foreach (int s in sample.Active)
         {
-            double total = _panel.RunningCountsByPeriod[(_periods - 1) * _panel.UnitStride + s], denominator = 0, unit = 0, saturated = 0;
+            double total = Total(s), denominator = 0, unit = 0;
             for (int t = 0; t < _periods; t++)
                 denominator += _panel.Exposure(s, t) * _e[t];
             for (int t = 0; t < _periods; t++)
             {
                 double y = _panel.Count(s, t), n = _panel.Exposure(s, t);
-                if (n > 0) cells++;
-                if (y <= 0) continue;
-                unit += y * Math.Log(n * _e[t] / denominator);
-                saturated += y * Math.Log(y / total);
+                if (n == 0)
+                    continue;
+                cells++;
+                double expected = total * n * _e[t] / denominator;
+                pearson += sample.Multipliers[s] * (y - expected) * (y - expected) / expected;
+                if (y > 0)
+                    unit += y * Math.Log(y / expected);
             }
-            likelihood += sample.Multipliers[s] * unit;
-            deviance += 2 * sample.Multipliers[s] * (saturated - unit);
+            deviance += 2 * sample.Multipliers[s] * unit;
         }
-        double residualDegrees = cells - sample.ActiveCount - freedom;
-        return new SmoothDiagnostics(
-            freedom,
-            likelihood - roughness / 2,
-            (logPenalty - logDeterminant) / 2,
-            residualDegrees > 0 ? cells * deviance / (residualDegrees * residualDegrees) : double.NaN,
-            residualDegrees);
+        return new SmoothResidual(cells, deviance, pearson, cells - sample.ActiveCount - freedom);
     }
+
+    private double Total(int unit) => _panel.RunningCountsByPeriod[(_periods - 1) * _panel.UnitStride + unit];
 
     private void Begin(SmoothPenalty penalty, ReadOnlySpan<double> start, double slope)
     {
@@ -265,11 +284,19 @@ public sealed class SmoothFit
     }
 }
 
-/// <summary>What choosing λ needs to know of one fit.</summary>
+/// <summary>What choosing λ by REML needs to know of one fit.</summary>
 /// <param name="Freedom">Effective degrees of freedom of f: 1 for a straight line, periods − 1 for the annual model.</param>
 /// <param name="PenalisedLikelihood">The penalised conditional log-likelihood, less what no λ changes.</param>
 /// <param name="LogDeterminants">½ log|λK|₊ − ½ log|H + λK| over all curves but the constant.</param>
-/// <param name="Gcv">Generalised cross-validation, n D/(n − units − edf)²; NaN when no degree of freedom is left.</param>
-/// <param name="ResidualDegrees">n − units − edf.</param>
-internal readonly record struct SmoothDiagnostics(
-    double Freedom, double PenalisedLikelihood, double LogDeterminants, double Gcv, double ResidualDegrees);
+internal readonly record struct SmoothDiagnostics(double Freedom, double PenalisedLikelihood, double LogDeterminants);
+
+/// <summary>How far the counts lie from one fit.</summary>
+/// <param name="Cells">How many cells there are.</param>
+/// <param name="Deviance">D.</param>
+/// <param name="Pearson">Σ (y − μ)²/μ.</param>
+/// <param name="Degrees">n − units − effective degrees of freedom.</param>
+internal readonly record struct SmoothResidual(int Cells, double Deviance, double Pearson, double Degrees)
+{
+    /// <summary>n D/(n − units − edf)²; NaN when no degree of freedom is left.</summary>
+    public double Gcv => Degrees > 0 ? Cells * Deviance / (Degrees * Degrees) : double.NaN;
+}

@@ -84,8 +84,7 @@ public sealed record SmoothSelection(
         var final = SmoothFit.PenaltyFor(spline, sample, Math.Exp(chosen));
         fit.Fit(sample, final, start, 1e-11);
         var diagnostics = fit.Diagnose(sample, final);
-        double score = ScoreOf(diagnostics);
-        return new SmoothSelection(SlopeStatus.Finite, criterion, final, place, score, diagnostics.Freedom, fit.Effects.ToArray());
+        return new SmoothSelection(SlopeStatus.Finite, criterion, final, place, ScoreOf(fit, sample, criterion, dispersion, diagnostics), diagnostics.Freedom, fit.Effects.ToArray());
 
         double Cost(double logLambda)
         {
@@ -97,13 +96,9 @@ public sealed record SmoothSelection(
                 return double.PositiveInfinity;
             }
             fit.Effects.CopyTo(start);
-            double value = ScoreOf(fit.Diagnose(sample, penalty));
+            double value = ScoreOf(fit, sample, criterion, dispersion, fit.Diagnose(sample, penalty));
             return double.IsNaN(value) ? double.PositiveInfinity : criterion == SmoothingCriterion.GeneralisedCrossValidation ? value : -value;
         }
-
-        double ScoreOf(SmoothDiagnostics d) => criterion == SmoothingCriterion.GeneralisedCrossValidation
-            ? d.Gcv
-            : d.PenalisedLikelihood / dispersion + d.LogDeterminants;
 
         double Golden(double a, double b)
         {
@@ -142,9 +137,34 @@ public sealed record SmoothSelection(
         if (status != SlopeStatus.Finite)
             return Nothing(status, criterion);
         var d = fit.Diagnose(sample, penalty);
-        double score = criterion == SmoothingCriterion.GeneralisedCrossValidation ? d.Gcv : d.PenalisedLikelihood / dispersion + d.LogDeterminants;
-        return new SmoothSelection(status, criterion, penalty, SmoothingPlace.Inside, score, d.Freedom, fit.Effects.ToArray());
+        return new SmoothSelection(status, criterion, penalty, SmoothingPlace.Inside, ScoreOf(fit, sample, criterion, dispersion, d), d.Freedom, fit.Effects.ToArray());
     }
+
+    /// <summary>
+    /// φ: by how much counts vary more than Poisson counts about their own seasons' means, Pearson's statistic of the freest curve searched
+    /// over its degrees of freedom (McCullagh and Nelder 1989, section 6.2), so that no smoothing goes into it. 1 when nothing is left to
+    /// estimate it from, and not below a tenth.
+    /// </summary>
+    /// <param name="panel">The panel, three periods at least.</param>
+    public static double DispersionOf(PanelCounts panel)
+    {
+        var sample = new Resample(panel);
+        double information = Total(sample) / panel.Periods;
+        if (information == 0)
+            return 1;
+        var fit = new SmoothFit(panel);
+        var spline = new NaturalSpline(panel.Times);
+        var penalty = SmoothFit.PenaltyFor(spline, sample, FreeEnd * information / spline.Bending[^1]);
+        if (fit.Fit(sample, penalty, default, 1e-6) != SlopeStatus.Finite)
+            return 1;
+        var left = fit.Left(sample, fit.Diagnose(sample, penalty).Freedom);
+        return left.Degrees >= 1 ? Math.Max(0.1, left.Pearson / left.Degrees) : 1;
+    }
+
+    private static double ScoreOf(SmoothFit fit, Resample sample, SmoothingCriterion criterion, double dispersion, SmoothDiagnostics d) =>
+        criterion == SmoothingCriterion.GeneralisedCrossValidation
+            ? fit.Left(sample, d.Freedom).Gcv
+            : d.PenalisedLikelihood / dispersion + d.LogDeterminants;
 
     private static SmoothSelection Nothing(SlopeStatus status, SmoothingCriterion criterion) =>
         new(status, criterion, null, SmoothingPlace.Inside, double.NaN, double.NaN, []);

@@ -55,6 +55,21 @@ public sealed class EditionReader : IEditionReader
             TrendVariantTable.Variants.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<CovariateEffect> Effects(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            AdjustedTables.Effects.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            SmoothTables.Points.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            SmoothTables.Changes.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         Results(edition, connection =>
             IndexTables.Indices.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
@@ -62,6 +77,24 @@ public sealed class EditionReader : IEditionReader
     /// <inheritdoc/>
     public IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null) =>
         Results(edition, connection => IndexTables.Group.Read(connection, edition, ("area", area?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<GroupTrend> GroupTrends(long edition, WatershedCode? area = null) =>
+        Results(edition, connection => GroupTrendTable.GroupTrends.Read(connection, edition, ("area", area?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<PooledTrend> Pooled(long edition, Id<Species>? species = null) =>
+        Results(edition, connection => PoolingTables.Pooled.Read(connection, edition, ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<ShrunkenTrend> Shrunken(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            PoolingTables.Shrunken.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<RollUp> RollUps(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            RollUpTable.RollUps.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
 
     /// <inheritdoc/>
     public IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null) =>

@@ -20,6 +20,11 @@ internal static class EditionResults
         IndexTables.Indices.Write(connection, edition, results.SelectMany(result => result.Indices));
         IndexTables.Group.Write(connection, edition, results.SelectMany(result => result.Group));
         TrendVariantTable.Variants.Write(connection, edition, results.SelectMany(result => result.Variants));
+        GroupTrendTable.GroupTrends.Write(connection, edition, results.SelectMany(result => result.GroupTrends));
+        PoolingTables.Parts.Write(connection, edition, results.SelectMany(result => result.PoolingParts));
+        AdjustedTables.Effects.Write(connection, edition, results.SelectMany(result => result.Effects));
+        SmoothTables.Points.Write(connection, edition, results.SelectMany(result => result.Smooth));
+        SmoothTables.Changes.Write(connection, edition, results.SelectMany(result => result.Changes));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -31,6 +36,11 @@ internal static class EditionResults
         var indices = IndexTables.Indices.Read(connection, edition).ToLookup(row => row.Area);
         var group = IndexTables.Group.Read(connection, edition).ToLookup(row => row.Area);
         var variants = TrendVariantTable.Variants.Read(connection, edition).ToLookup(row => row.Area);
+        var groupTrends = GroupTrendTable.GroupTrends.Read(connection, edition).ToLookup(row => row.Area);
+        var poolingParts = PoolingTables.Parts.Read(connection, edition).ToLookup(row => row.Area);
+        var effects = AdjustedTables.Effects.Read(connection, edition).ToLookup(row => row.Area);
+        var smooth = SmoothTables.Points.Read(connection, edition).ToLookup(row => row.Area);
+        var changes = SmoothTables.Changes.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -41,6 +51,11 @@ internal static class EditionResults
             Group = [.. group[area.Code]],
             Conditions = [.. conditions[area.Code]],
             Variants = [.. variants[area.Code]],
+            GroupTrends = [.. groupTrends[area.Code]],
+            PoolingParts = [.. poolingParts[area.Code]],
+            Effects = [.. effects[area.Code]],
+            Smooth = [.. smooth[area.Code]],
+            Changes = [.. changes[area.Code]],
         })];
     }
 
@@ -60,7 +75,12 @@ internal static class EditionResults
         TrendTable.Trends.Clear(connection, edition, area);
         IndexTables.Indices.Clear(connection, edition, area);
         TrendVariantTable.Variants.Clear(connection, edition, area);
+        AdjustedTables.Effects.Clear(connection, edition, area);
+        SmoothTables.Points.Clear(connection, edition, area);
+        SmoothTables.Changes.Clear(connection, edition, area);
         IndexTables.Group.Clear(connection, edition, area);
+        GroupTrendTable.GroupTrends.Clear(connection, edition, area);
+        PoolingTables.Parts.Clear(connection, edition, area);
         ConditionTables.Clear(connection, edition, area);
     }
 }

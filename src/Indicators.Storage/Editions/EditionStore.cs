@@ -19,12 +19,14 @@ public sealed record EditionWork(long Number, IReadOnlyList<AreaResult> Finished
 /// <param name="Species">The species.</param>
 /// <param name="Shapes">Shapes of areas.</param>
 /// <param name="Surveys">The redacted copy of the surveys.</param>
+/// <param name="Together">What only all areas together tell.</param>
 public sealed record EditionContent(
     EditionCounts Counts,
     IReadOnlyList<EditionWarning> Warnings,
     IReadOnlyList<Species> Species,
     IReadOnlyList<AreaShape> Shapes,
-    IEnumerable<PublishedSurvey> Surveys);
+    IEnumerable<PublishedSurvey> Surveys,
+    ProgrammeResult Together);
 
 /// <summary>
 /// Writes editions: unfinished, kept area by area so that an interrupted run goes on; then draft, at most one; then
@@ -97,6 +99,9 @@ public sealed class EditionStore
         SpeciesTable.Species.Write(connection, number, content.Species);
         AreaTables.Shapes.Write(connection, number, content.Shapes);
         SurveyTables.Write(connection, number, content.Surveys, cancel);
+        PoolingTables.Pooled.Write(connection, number, content.Together.Pooled);
+        PoolingTables.Shrunken.Write(connection, number, content.Together.Shrunken);
+        RollUpTable.RollUps.Write(connection, number, content.Together.RollUps);
         foreach (var warning in content.Warnings)
         {
             connection.Execute(

@@ -70,11 +70,32 @@ public interface IEditionReader
     /// <summary>Trends of every window, response and model, of one area or one species or both, ordered by area, species, response, model, window.</summary>
     IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null);
 
+    /// <summary>Effects of the adjusted trends' covariates, ordered by area, species, covariate.</summary>
+    IReadOnlyList<CovariateEffect> Effects(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Smooth courses, ordered by area, species, season.</summary>
+    IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Their fastest changes, ordered by area, species, kind.</summary>
+    IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
     /// <summary>Indices, of one area or one species or both, ordered by area, species, season.</summary>
     IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null);
 
-    /// <summary>Group indices, ordered by area, season.</summary>
+    /// <summary>Group indices of every group of species, ordered by area, group, season.</summary>
     IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null);
+
+    /// <summary>Trends of groups of species, ordered by area, group.</summary>
+    IReadOnlyList<GroupTrend> GroupTrends(long edition, WatershedCode? area = null);
+
+    /// <summary>Slopes pooled over areas, of one species or all, ordered by parent (the whole programme first), level, species, method.</summary>
+    IReadOnlyList<PooledTrend> Pooled(long edition, Id<Species>? species = null);
+
+    /// <summary>Shrunken slopes, of one area or one species or both, ordered by parent (the whole programme first), area, species.</summary>
+    IReadOnlyList<ShrunkenTrend> Shrunken(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Indices of larger areas fitted directly and rolled up, of one area or one species or both, ordered by area, species, season.</summary>
+    IReadOnlyList<RollUp> RollUps(long edition, WatershedCode? area = null, Id<Species>? species = null);
 
     /// <summary>Conditions with their lines, ordered by area, season.</summary>
     IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null);

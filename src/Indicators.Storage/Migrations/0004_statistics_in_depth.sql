@@ -35,4 +35,157 @@ CREATE TABLE edition_trend_variant (
     PRIMARY KEY (edition, area, species_id, window, response, model)
 ) STRICT, WITHOUT ROWID;
 
+-- The group index of every group of species; until now of all of them only.
+CREATE TABLE edition_group_all (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_group TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    index_value REAL,
+    lower REAL,
+    upper REAL,
+    species INTEGER NOT NULL,
+    PRIMARY KEY (edition, area, species_group, season)
+) STRICT, WITHOUT ROWID;
+
+INSERT INTO edition_group_all (edition, area, species_group, season, index_value, lower, upper, species)
+SELECT edition, area, 'all', season, index_value, lower, upper, species
+FROM edition_group;
+
+DROP TABLE edition_group;
+
+ALTER TABLE edition_group_all RENAME TO edition_group;
+
+CREATE TABLE edition_group_trend (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_group TEXT NOT NULL,
+    species INTEGER NOT NULL,
+    percent_per_season REAL,
+    lower_underlying REAL,
+    upper_underlying REAL,
+    direction TEXT NOT NULL,
+    probability_of_decline REAL,
+    two_way_lower REAL,
+    two_way_upper REAL,
+    PRIMARY KEY (edition, area, species_group)
+) STRICT, WITHOUT ROWID;
+
+-- What pooling over areas needs of each. Seasons are packed: each is its year, leverage and residual as 64-bit floats, least
+-- significant byte first.
+CREATE TABLE edition_slope_part (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    slope REAL NOT NULL,
+    information REAL NOT NULL,
+    own_variance REAL,
+    clusters INTEGER NOT NULL,
+    residual_variance REAL,
+    response_norm REAL NOT NULL,
+    seasons BLOB NOT NULL,
+    PRIMARY KEY (edition, area, species_id)
+) STRICT, WITHOUT ROWID;
+
+-- Slopes pooled over areas beside each other; parent '' is the whole programme.
+CREATE TABLE edition_pooled (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    parent TEXT NOT NULL,
+    level INTEGER NOT NULL,
+    species_id TEXT NOT NULL,
+    method TEXT NOT NULL,
+    areas INTEGER NOT NULL,
+    percent_per_season REAL NOT NULL,
+    lower REAL NOT NULL,
+    upper REAL NOT NULL,
+    prediction_lower REAL NOT NULL,
+    prediction_upper REAL NOT NULL,
+    tau REAL NOT NULL,
+    tau_lower REAL NOT NULL,
+    tau_upper REAL NOT NULL,
+    i_squared REAL NOT NULL,
+    q REAL NOT NULL,
+    shared_season_sd REAL NOT NULL,
+    PRIMARY KEY (edition, parent, level, species_id, method)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_shrunken (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    parent TEXT NOT NULL,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    raw_percent REAL NOT NULL,
+    raw_lower REAL,
+    raw_upper REAL,
+    percent_per_season REAL NOT NULL,
+    lower REAL NOT NULL,
+    upper REAL NOT NULL,
+    own_share REAL NOT NULL,
+    PRIMARY KEY (edition, parent, area, species_id)
+) STRICT, WITHOUT ROWID;
+
+-- Indices of larger watersheds fitted directly and rolled up from those directly inside them.
+CREATE TABLE edition_rollup (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    direct_index REAL NOT NULL,
+    rolled_up_index REAL,
+    areas INTEGER NOT NULL,
+    station_share REAL NOT NULL,
+    PRIMARY KEY (edition, area, species_id, season)
+) STRICT, WITHOUT ROWID;
+
+-- What covariates of visits do in the adjusted trends.
+CREATE TABLE edition_effect (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    covariate TEXT NOT NULL,
+    status TEXT NOT NULL,
+    effect REAL,
+    lower REAL,
+    upper REAL,
+    percent_per_unit REAL,
+    percent_lower REAL,
+    percent_upper REAL,
+    mean REAL,
+    sd REAL,
+    missing INTEGER NOT NULL,
+    surveys INTEGER NOT NULL,
+    PRIMARY KEY (edition, area, species_id, place)
+) STRICT, WITHOUT ROWID;
+
+-- Smooth courses, and when they change fastest.
+CREATE TABLE edition_smooth (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    value REAL NOT NULL,
+    lower REAL,
+    upper REAL,
+    bend TEXT NOT NULL,
+    fall_share REAL NOT NULL,
+    rise_share REAL NOT NULL,
+    PRIMARY KEY (edition, area, species_id, season)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_change (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    season REAL,
+    season_lower REAL,
+    season_upper REAL,
+    percent_per_season REAL NOT NULL,
+    lower REAL NOT NULL,
+    upper REAL NOT NULL,
+    freedom REAL NOT NULL,
+    PRIMARY KEY (edition, area, species_id, kind)
+) STRICT, WITHOUT ROWID;
+
 PRAGMA user_version = 4;

@@ -61,7 +61,8 @@ internal sealed class PublishedEdition
 
     public IReadOnlyList<IndexPoint> IndicesOf(Id<Species> species) => _reader.Indices(Header.Number, species: species);
 
-    public IReadOnlyList<GroupIndexPoint> GroupOf(WatershedCode area) => _reader.Group(Header.Number, area);
+    public IReadOnlyList<GroupIndexPoint> GroupOf(WatershedCode area) =>
+        [.. _reader.Group(Header.Number, area).Where(point => point.Group == SpeciesGroup.All)];
 
     public IReadOnlyList<Condition> ConditionsOf(WatershedCode area) => _reader.Conditions(Header.Number, area);
 

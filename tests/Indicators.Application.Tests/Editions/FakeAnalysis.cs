@@ -58,9 +58,34 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
             Indices = [],
             Group = [],
             Conditions = [],
+            PoolingParts = [.. _data.Species.Where(species => !species.Protected).Select(species => new SlopeForPooling
+            {
+                Area = area,
+                Species = species.Id,
+                Slope = 1.0 / _run.Seed,
+                Information = 1,
+                Clusters = 1,
+                ResponseNorm = 1,
+                Seasons = [new SeasonForPooling(2020, 1.0 / 3, area.Digits)],
+            })],
         };
     }
 
     public IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends) =>
         [new EditionWarning(EditionWarningKind.SeriesNearCeiling, trends.Count())];
+
+    /// <summary>One row an area, made from what the area brings to pooling, so that a resumed run must have it too.</summary>
+    public ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads) => new()
+    {
+        RollUps = [.. results.SelectMany(result => result.PoolingParts).Select(part => new RollUp
+        {
+            Area = part.Area,
+            Species = part.Species,
+            Season = part.Seasons[0].Season,
+            DirectIndex = part.Slope,
+            RolledUpIndex = part.Seasons[0].Leverage,
+            Areas = (int)part.Seasons[0].Residual,
+            StationShare = 1,
+        })],
+    };
 }

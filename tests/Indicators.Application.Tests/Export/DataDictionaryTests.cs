@@ -10,9 +10,16 @@ public sealed class DataDictionaryTests
     [
         ExportTables.Trends([]),
         ExportTables.Indices([]),
+        ExportTables.Effects([]),
+        ExportTables.Smooth([]),
+        ExportTables.Changes([]),
         ExportTables.Conditions([]),
         ExportTables.ConditionLines([]),
         ExportTables.Group([]),
+        ExportTables.GroupTrends([]),
+        PoolingExports.Pooled([]),
+        PoolingExports.Shrunken([]),
+        PoolingExports.RollUp([]),
         ExportTables.Effort([]),
         ExportTables.Surveys([]),
     ];
@@ -30,6 +37,15 @@ public sealed class DataDictionaryTests
     [Fact]
     public void Every_code_of_an_interval_is_explained() =>
         Assert.All(Enum.GetValues<IntervalKind>(), kind => Assert.Contains($"| `{ResultCode.Of(kind)}` |", Section("trends"), StringComparison.Ordinal));
+
+    [Fact]
+    public void Every_code_of_the_adjusted_and_smooth_tables_is_explained()
+    {
+        Assert.All(Enum.GetValues<VisitCovariate>(), code => Assert.Contains($"| `{ResultCode.Of(code)}` |", Section("effects"), StringComparison.Ordinal));
+        Assert.All(Enum.GetValues<EffectStatus>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("effects"), StringComparison.Ordinal));
+        Assert.All(Enum.GetValues<SmoothBend>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("smooth"), StringComparison.Ordinal));
+        Assert.All(Enum.GetValues<SmoothChangeKind>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("changes"), StringComparison.Ordinal));
+    }
 
     private static string Section(string name)
     {

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Indicators.Analysis.Results;
 using Indicators.Exchange.Export;
+using Indicators.Statistics.Pooling;
 using Indicators.Storage.Tests;
 using NodaTime;
 using Xunit;
@@ -121,11 +122,47 @@ public sealed class ExportTests
     {
         var group = new GroupIndexPoint { Area = Invented.Code("0701"), Season = 2013, Index = 99.5, Lower = 80, Upper = 120, Species = 6 };
         Assert.Equal(
-            "watershed_code,season,index,lower,upper,species\n0701,2013,99.5,80,120,6\n",
+            "watershed_code,season,index,lower,upper,species,group\n0701,2013,99.5,80,120,6,all\n",
             await Csv(ExportTables.Group([group])));
+        var trend = new GroupTrend { Area = Invented.Code("0701"), Group = SpeciesGroup.HighConservatism, Species = 3, PercentPerSeason = -2.5, Direction = Direction.Down };
+        Assert.Equal(
+            """
+            watershed_code,group,species,percent_per_season,lower_underlying,upper_underlying,direction,probability_of_decline,two_way_lower,two_way_upper
+            0701,high_conservatism,3,-2.5,,,down,,,
+
+            """,
+            await Csv(ExportTables.GroupTrends([trend])));
         Assert.Equal(
             "watershed_code,season,stations,wetlands,surveys\n0701,2013,4,3,12\n",
             await Csv(ExportTables.Effort([new SeasonEffort(Invented.Code("0701"), 2013, 4, 3, 12)])));
+    }
+
+    [Fact]
+    public async Task Pooled_shrunken_and_rolled_up_tables_leave_the_whole_programmes_parent_empty()
+    {
+        var pooled = new PooledTrend
+        {
+            Level = 8, Species = Invented.Frog("wood"), Method = BetweenVarianceMethod.RestrictedMaximumLikelihood, Areas = 9, PercentPerSeason = -1.5,
+            Lower = -2, Upper = -1, PredictionLower = -4, PredictionUpper = 1, Tau = 0.01, TauLower = 0, TauUpper = 0.02, ISquared = 0.5, Q = 16, SharedSeasonSd = 0.25,
+        };
+        var shrunken = new ShrunkenTrend
+        {
+            Parent = Invented.Code("07"), Area = Invented.Code("0701"), Species = pooled.Species, RawPercent = -6, PercentPerSeason = -2.5, Lower = -5, Upper = 0.5, OwnShare = 0.125,
+        };
+        var rollUp = new RollUp { Area = Invented.Code("07"), Species = pooled.Species, Season = 2013, DirectIndex = 90, RolledUpIndex = 95.5, Areas = 2, StationShare = 1 };
+        Assert.Equal(
+            """
+            parent_code,level,species_id,method,areas,percent_per_season,lower,upper,prediction_lower,prediction_upper,tau,tau_lower,tau_upper,i_squared,q,shared_season_sd
+            ,8,wood,restricted_maximum_likelihood,9,-1.5,-2,-1,-4,1,0.01,0,0.02,0.5,16,0.25
+
+            """,
+            await Csv(PoolingExports.Pooled([pooled])));
+        Assert.Equal(
+            "parent_code,watershed_code,species_id,raw_percent,raw_lower,raw_upper,percent_per_season,lower,upper,own_share\n07,0701,wood,-6,,,-2.5,-5,0.5,0.125\n",
+            await Csv(PoolingExports.Shrunken([shrunken])));
+        Assert.Equal(
+            "watershed_code,species_id,season,direct_index,rolled_up_index,difference,areas,station_share\n07,wood,2013,90,95.5,5.5,2,1\n",
+            await Csv(PoolingExports.RollUp([rollUp])));
     }
 
     [Fact]

@@ -24,7 +24,7 @@ public class SettingsJsonTests
         },
         Baseline = new BaselineOptions { FirstSeasons = 2, Seasons = [2012, 2014] },
         Trend = new TrendOptions { PracticalChangePercent = 0.1 + 0.2, MinimumClusters = 6 },
-        Group = new GroupOptions { FloorPercent = 0.5 },
+        Group = new GroupOptions { FloorPercent = 0.5, EarlyMiddleThrough = new AnnualDate(5, 10), SummerMiddleFrom = new AnnualDate(6, 20), HighConservatismFrom = 6.5 },
         Score = new ScoreOptions { PresenceWeight = 0.25, SensitivityWeight = 0.25, CallingWeight = 0.25, DirectionWeight = 0.25, WindowSeasons = 1, MinimumSeasons = 1 },
         Disclosure = new DisclosureOptions { MinimumWetlands = 9 },
     };

@@ -100,7 +100,7 @@ public class UnderlyingReferenceTests
     }
 
     /// <summary>The second series of the script: cells whose station and season numbers add up to a multiple of three are silent.</summary>
-    private static PanelCounts EveryThirdSilenced(PanelCounts panel) => Remade(panel, _ => true, (s, t) => (s + 1 + t + 1) % 3 == 0 ? 0 : panel.Count(s, t));
+    internal static PanelCounts EveryThirdSilenced(PanelCounts panel) => Remade(panel, _ => true, (s, t) => (s + 1 + t + 1) % 3 == 0 ? 0 : panel.Count(s, t));
 
     /// <summary>Units without a count say nothing, and the script leaves them out.</summary>
     private static PanelCounts Heard(PanelCounts panel) =>

@@ -35,6 +35,13 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.Trends, _reader.Trends(number, area.Code));
         Assert.Equal(expected.Indices, _reader.Indices(number, area.Code));
         Assert.Equal(expected.Group, _reader.Group(number, area.Code));
+        Assert.Equal(expected.GroupTrends, _reader.GroupTrends(number, area.Code));
+        Assert.Equal(InventedResults.Content().Together.Pooled, _reader.Pooled(number));
+        Assert.Equal(InventedResults.Content().Together.Shrunken, _reader.Shrunken(number));
+        Assert.Equal(InventedResults.Content().Together.RollUps, _reader.RollUps(number));
+        Assert.Equal(expected.Effects, _reader.Effects(number, area.Code));
+        Assert.Equal(expected.Smooth, _reader.Smooth(number, area.Code));
+        Assert.Equal(expected.Changes, _reader.Changes(number, area.Code));
         var conditions = _reader.Conditions(number, area.Code);
         Assert.Equal(expected.Conditions[1].Lines, conditions[1].Lines);
         Assert.Equal(expected.Conditions.Select((c, i) => c with { Lines = conditions[i].Lines }), conditions);
@@ -51,6 +58,9 @@ public sealed class EditionTests : IDisposable
         Assert.Single(_reader.Trends(number, Invented.Code("9901"), Invented.Frog("marsh")));
         Assert.Equal([2014, 2014], _reader.Conditions(number, season: 2014).Select(c => c.Season));
         Assert.Empty(_reader.Indices(number, species: Invented.Frog("marsh")));
+        Assert.Empty(_reader.Effects(number, species: Invented.Frog("marsh")));
+        Assert.Equal(["9901", "9901", "990102", "990102"], _reader.Smooth(number, species: Invented.Frog("wood")).Select(p => p.Area.ToString()));
+        Assert.Single(_reader.Changes(number, Invented.Code("9901")), c => c.Kind == SmoothChangeKind.FastestRise);
         Assert.Null(_reader.AreaOf(number, Invented.Code("9902")));
     }
 
@@ -138,6 +148,11 @@ public sealed class EditionTests : IDisposable
         var again = _store.Begin("one", InventedResults.Manifest());
         Assert.Equal(first.Number, again.Number);
         Assert.Equal(["9901", "990102"], again.Finished.Select(result => result.Area.Code.ToString()));
+        // What pooling over areas needs has no reader of its own: it must come back with the area.
+        var expected = InventedResults.Area("9901").PoolingParts;
+        var parts = again.Finished[0].PoolingParts;
+        Assert.Equal(expected.SelectMany(part => part.Seasons), parts.SelectMany(part => part.Seasons));
+        Assert.Equal(expected.Select((part, i) => part with { Seasons = parts[i].Seasons }), parts);
         Assert.Equal(InventedResults.Area("9901").Trends, again.Finished[0].Trends);
         Assert.Equal(InventedResults.Area("9901").Conditions[1].Lines, again.Finished[0].Conditions[1].Lines);
 

@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Pooling;
 using Indicators.Storage.Editions;
 using NodaTime;
 using Xunit;
@@ -98,6 +99,49 @@ internal static class InventedResults
             [
                 new GroupIndexPoint { Area = area, Season = 2012 },
                 new GroupIndexPoint { Area = area, Season = 2013, Index = 99.5, Lower = 88.6, Upper = 111.7, Species = 8 },
+                new GroupIndexPoint { Area = area, Season = 2012, Index = 1.5, Species = 9, Group = SpeciesGroup.Summer },
+            ],
+            GroupTrends =
+            [
+                new GroupTrend { Area = area, Group = SpeciesGroup.EarlySeason, Species = 1 },
+                new GroupTrend
+                {
+                    Area = area,
+                    Group = SpeciesGroup.HighConservatism,
+                    Species = 51,
+                    PercentPerSeason = -1.1,
+                    LowerUnderlying = -2.2,
+                    UpperUnderlying = 3.3,
+                    Direction = Direction.Steady,
+                    ProbabilityOfDecline = 0.52,
+                    TwoWayLower = -4.4,
+                    TwoWayUpper = 5.5,
+                },
+            ],
+            PoolingParts =
+            [
+                new SlopeForPooling
+                {
+                    Area = area,
+                    Species = Invented.Frog("marsh"),
+                    Slope = 0.5,
+                    Information = 61,
+                    Clusters = 4,
+                    ResponseNorm = 3.5,
+                    Seasons = [],
+                },
+                new SlopeForPooling
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Slope = -1.0 / 3,
+                    Information = 62,
+                    OwnVariance = double.Epsilon,
+                    Clusters = 63,
+                    ResidualVariance = 0.64,
+                    ResponseNorm = 3.6,
+                    Seasons = [new SeasonForPooling(2012, 1.0 / 7, -double.Epsilon), new SeasonForPooling(2014, -0.2, 0.3)],
+                },
             ],
             Variants =
             [
@@ -140,6 +184,70 @@ internal static class InventedResults
                     Model = TrendModel.Raw,
                     Status = TrendStatus.NeverHeard,
                     Interval = IntervalKind.NoEstimate,
+                },
+            ],
+            Effects =
+            [
+                new CovariateEffect
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Covariate = VisitCovariate.Wind,
+                    Status = EffectStatus.Estimated,
+                    Effect = -0.1,
+                    Lower = -0.2,
+                    Upper = 1.0 / 7,
+                    PercentPerUnit = -12.3,
+                    PercentLower = -23.4,
+                    PercentUpper = 34.5,
+                    Mean = 1.5,
+                    Sd = 0.75,
+                    Missing = 41,
+                    Surveys = 42,
+                },
+                // Later in the list of covariates, earlier in the alphabet.
+                new CovariateEffect { Area = area, Species = Invented.Frog("wood"), Covariate = VisitCovariate.FirstSeason, Status = EffectStatus.NotSeparable },
+            ],
+            Smooth =
+            [
+                new SmoothPoint { Area = area, Species = Invented.Frog("wood"), Season = 2012, Value = 99.75 },
+                new SmoothPoint
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Season = 2013,
+                    Value = 101.25,
+                    Lower = 88.5,
+                    Upper = 1000.0 / 9,
+                    Bend = SmoothBend.Downward,
+                    FallShare = 0.15,
+                    RiseShare = 0.25,
+                },
+            ],
+            Changes =
+            [
+                new SmoothChange
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Kind = SmoothChangeKind.FastestFall,
+                    Season = 2014.25,
+                    SeasonLower = 2013.1,
+                    SeasonUpper = 2015.9,
+                    PercentPerSeason = -8.5,
+                    Lower = -11.5,
+                    Upper = -3.25,
+                    Freedom = 2.125,
+                },
+                new SmoothChange
+                {
+                    Area = area,
+                    Species = Invented.Frog("wood"),
+                    Kind = SmoothChangeKind.FastestRise,
+                    PercentPerSeason = 1,
+                    Lower = 0.5,
+                    Upper = 2,
+                    Freedom = 1,
                 },
             ],
             Conditions =
@@ -209,7 +317,55 @@ internal static class InventedResults
         [new EditionWarning(EditionWarningKind.SeriesNearCeiling, 7), new EditionWarning(EditionWarningKind.StationsNeverSurveyed, 6)],
         [Invented.Species("wood"), Invented.Species("marsh", isProtected: true)],
         [new AreaShape(Invented.Code("9901"), """{"type":"Polygon","coordinates":[]}""")],
-        [Silent, Heard]);
+        [Silent, Heard],
+        new ProgrammeResult
+        {
+            Pooled = [Pooled(null, 6), Pooled(Invented.Code("99"), 4)],
+            Shrunken =
+            [
+                Shrunken(null) with { RawLower = null, RawUpper = null },
+                Shrunken(Invented.Code("99")),
+            ],
+            RollUps =
+            [
+                new RollUp { Area = Invented.Code("9901"), Species = Invented.Frog("wood"), Season = 2012, DirectIndex = 101.5, Areas = 1, StationShare = 0.25 },
+                new RollUp { Area = Invented.Code("9901"), Species = Invented.Frog("wood"), Season = 2013, DirectIndex = 102.5, RolledUpIndex = 99.25, Areas = 2, StationShare = 0.75 },
+            ],
+        });
+
+    private static PooledTrend Pooled(WatershedCode? parent, int level) => new()
+    {
+        Parent = parent,
+        Level = level,
+        Species = Invented.Frog("wood"),
+        Method = BetweenVarianceMethod.PauleMandel,
+        Areas = 7,
+        PercentPerSeason = -1.0 / 3,
+        Lower = -2.5,
+        Upper = 1.5,
+        PredictionLower = -3.5,
+        PredictionUpper = 2.75,
+        Tau = 0.011,
+        TauLower = 0.012,
+        TauUpper = 0.013,
+        ISquared = 0.44,
+        Q = 8.5,
+        SharedSeasonSd = 0.16,
+    };
+
+    private static ShrunkenTrend Shrunken(WatershedCode? parent) => new()
+    {
+        Parent = parent,
+        Area = Invented.Code("9901"),
+        Species = Invented.Frog("wood"),
+        RawPercent = 1.25,
+        RawLower = -2.25,
+        RawUpper = 3.25,
+        PercentPerSeason = 0.5,
+        Lower = -0.75,
+        Upper = 1.0 / 7,
+        OwnShare = 0.3,
+    };
 
     internal static long Publish(EditionStore store, string key, params string[] areas)
     {

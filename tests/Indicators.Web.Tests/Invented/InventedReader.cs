@@ -46,11 +46,25 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
+    public IReadOnlyList<CovariateEffect> Effects(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. IndexList.Where(point => (area is null || point.Area == area) && (species is null || point.Species == species))];
 
     public IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null) =>
         [.. GroupList.Where(point => area is null || point.Area == area)];
+
+    public IReadOnlyList<GroupTrend> GroupTrends(long edition, WatershedCode? area = null) => [];
+
+    public IReadOnlyList<PooledTrend> Pooled(long edition, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<ShrunkenTrend> Shrunken(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<RollUp> RollUps(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
     public IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null) =>
         [.. ConditionList.Where(condition => (area is null || condition.Area == area) && (season is null || condition.Season == season))];

@@ -2,7 +2,7 @@ using Indicators.Analysis.Results;
 
 namespace Indicators.Storage.Editions.Tables;
 
-/// <summary>Indices of one species and of all species together. "index" is a word of SQL, so the column is index_value.</summary>
+/// <summary>Indices of one species and of groups of species together. "index" is a word of SQL, so the column is index_value.</summary>
 internal static class IndexTables
 {
     internal static readonly ResultTable<IndexPoint> Indices = new(
@@ -38,7 +38,7 @@ internal static class IndexTables
 
     internal static readonly ResultTable<GroupIndexPoint> Group = new(
         "edition_group",
-        "area, season",
+        "area, species_group, season",
         row => new GroupIndexPoint
         {
             Area = row.Area(),
@@ -47,6 +47,7 @@ internal static class IndexTables
             Lower = row.RealOrNull("lower"),
             Upper = row.RealOrNull("upper"),
             Species = row.Whole("species"),
+            Group = row.Coded<SpeciesGroup>("species_group"),
         },
         [
             new("area", point => point.Area.ToString()),
@@ -55,5 +56,6 @@ internal static class IndexTables
             new("lower", point => point.Lower),
             new("upper", point => point.Upper),
             new("species", point => point.Species),
+            new("species_group", point => ResultCode.Of(point.Group)),
         ]);
 }

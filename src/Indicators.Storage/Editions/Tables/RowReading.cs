@@ -22,6 +22,8 @@ internal static class RowReading
     internal static double? RealOrNull(this SqliteDataReader row, string column) =>
         row.GetOrdinal(column) is var at && row.IsDBNull(at) ? null : row.GetDouble(at);
 
+    internal static byte[] Bytes(this SqliteDataReader row, string column) => row.GetFieldValue<byte[]>(row.GetOrdinal(column));
+
     internal static bool Flag(this SqliteDataReader row, string column) => row.Whole(column) != 0;
 
     internal static WatershedCode Area(this SqliteDataReader row) => StoredText.Code(row.Text("area"));

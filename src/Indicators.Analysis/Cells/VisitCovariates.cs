@@ -1,0 +1,116 @@
+using System.Globalization;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Statistics.Adjusted;
+using NodaTime;
+
+namespace Indicators.Analysis.Cells;
+
+/// <summary>
+/// What was different about each visit, for the adjusted model, standardised over all accepted surveys of the programme: an effect means
+/// the same in every area and species. Who listened stays in here.
+/// </summary>
+internal sealed class VisitCovariates
+{
+    /// <summary>How many covariates there are.</summary>
+    public static readonly int Count = Enum.GetValues<VisitCovariate>().Length;
+
+    private readonly VisitTable _visits;
+    private readonly double[] _values;
+    private readonly VisitRows _rows;
+    private readonly Lazy<VisitRows?>[] _own;
+
+    private VisitCovariates(VisitTable visits, int species, double[] values)
+    {
+        (_visits, _values) = (visits, values);
+        _rows = Rows(visits, [.. values], (survey, _) => survey.Date.Year);
+        _own = [.. Enumerable.Range(0, species).Select(k => new Lazy<VisitRows?>(() => Own(k)))];
+    }
+
+    /// <summary>Reads every visit.</summary>
+    /// <param name="visits">The visits.</param>
+    /// <param name="stations">The stations, in the visits' order.</param>
+    /// <param name="species">How many species there are.</param>
+    /// <param name="zone">The zone that start times are local to.</param>
+    public static VisitCovariates Of(VisitTable visits, IReadOnlyList<Station> stations, int species, DateTimeZone zone)
+    {
+        var firstYear = FirstYears(visits);
+        var values = new double[visits.Count * Count];
+        for (int s = 0; s < stations.Count; s++)
+        {
+            for (int v = visits.First(s); v < visits.First(s + 1); v++)
+            {
+                var survey = visits.Survey(v);
+                var row = values.AsSpan(v * Count, Count);
+                row[(int)VisitCovariate.Day] = survey.Date.DayOfYear;
+                row[(int)VisitCovariate.AirTemp] = survey.AirTempC ?? double.NaN;
+                row[(int)VisitCovariate.Wind] = survey.WindBeaufort ?? double.NaN;
+                row[(int)VisitCovariate.MinutesAfterSunset] =
+                    survey.StartTime is { } start && SolarTimes.Sunset(stations[s].Place, survey.Date, zone) is { } sunset
+                        ? SolarTimes.MinutesAfter(sunset, survey.Date, start, zone)
+                        : double.NaN;
+                row[(int)VisitCovariate.Noise] =
+                    double.TryParse(survey.Noise, NumberStyles.Float, CultureInfo.InvariantCulture, out double noise) && double.IsFinite(noise) ? noise : double.NaN;
+                row[(int)VisitCovariate.FirstSeason] = Observer(survey) is { } observer ? survey.Date.Year == firstYear[observer] ? 1 : 0 : double.NaN;
+            }
+        }
+        return new VisitCovariates(visits, species, values);
+    }
+
+    /// <summary>
+    /// The rows for one species, one a visit. A species whose window wraps the year's end has rows of its own: its January is
+    /// later than its December.
+    /// </summary>
+    public VisitRows RowsFor(int species) => _own[species].Value ?? _rows;
+
+    private VisitRows? Own(int species)
+    {
+        for (int v = 0; v < _visits.Count; v++)
+            if (_visits.Season(v, species) is { } season && season != _visits.Survey(v).Date.Year)
+                return Rows(_visits, [.. _values], (survey, visit) => _visits.Season(visit, species) ?? survey.Date.Year);
+        return null;
+    }
+
+    /// <summary>Standardises; days count from the first of January of the season.</summary>
+    private static VisitRows Rows(VisitTable visits, double[] values, Func<Survey, int, int> seasonOf)
+    {
+        var seasons = new double[visits.Count];
+        for (int v = 0; v < visits.Count; v++)
+        {
+            var date = visits.Survey(v).Date;
+            int season = seasonOf(visits.Survey(v), v);
+            seasons[v] = season;
+            for (int year = season; year < date.Year; year++)
+                values[v * Count + (int)VisitCovariate.Day] += CalendarSystem.Iso.GetDaysInYear(year);
+        }
+        Square(values, VisitCovariate.Day, VisitCovariate.DaySquared);
+        Square(values, VisitCovariate.AirTemp, VisitCovariate.AirTempSquared);
+        return new VisitRows(seasons, values, Count);
+    }
+
+    /// <summary>Fills a column with the squares of another's distance from its mean.</summary>
+    private static void Square(double[] values, VisitCovariate from, VisitCovariate into)
+    {
+        double sum = 0;
+        int known = 0;
+        for (int i = (int)from; i < values.Length; i += Count)
+            if (!double.IsNaN(values[i])) (sum, known) = (sum + values[i], known + 1);
+        double mean = sum / known;
+        for (int i = 0; i < values.Length; i += Count)
+            values[i + (int)into] = (values[i + (int)from] - mean) * (values[i + (int)from] - mean);
+    }
+
+    private static Dictionary<string, int> FirstYears(VisitTable visits)
+    {
+        var first = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
+        for (int v = 0; v < visits.Count; v++)
+        {
+            var survey = visits.Survey(v);
+            if (Observer(survey) is { } observer)
+                first[observer] = Math.Min(survey.Date.Year, first.GetValueOrDefault(observer, int.MaxValue));
+        }
+        return first;
+    }
+
+    private static string? Observer(Survey survey) => string.IsNullOrWhiteSpace(survey.Observer) ? null : survey.Observer.Trim();
+}

@@ -1,0 +1,105 @@
+using Indicators.Analysis.Cells;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Statistics.Adjusted;
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Intervals;
+
+namespace Indicators.Analysis.Fits;
+
+/// <summary>From a species' adjusted fit to the trend and the effects an edition tells.</summary>
+internal static class AdjustedResult
+{
+    /// <summary>The adjusted trend over the whole series.</summary>
+    /// <param name="fit">The area's adjusted fits.</param>
+    /// <param name="raw">The area's raw fits, for what listening there was.</param>
+    /// <param name="species">Index of the species.</param>
+    /// <param name="area">The area.</param>
+    /// <param name="id">The species.</param>
+    /// <param name="settings">The programme's settings.</param>
+    public static TrendVariant Trend(AdjustedArea fit, AreaFit raw, int species, WatershedCode area, Id<Species> id, ProgrammeSettings settings)
+    {
+        var one = fit.Species[species];
+        var options = settings.Trend;
+        var slope = one.Refits is null ? new Slope(SlopeStatus.None, double.NaN, 0, 0) : new Slope(SlopeStatus.Finite, one.Slope, 0, 0);
+        var row = VariantResult.Of(
+            raw,
+            new SlopeSeries(
+                TrendWindow.Whole, settings.Response.Kind, raw.Species[species].Series, slope, one.Clusters, one.SlopeDraws,
+                fit.Underlying(species), fit.SeasonSd(species)),
+            area, id, options) with { Model = TrendModel.Adjusted };
+        return one.Refits is not null ? row : row with
+        {
+            Status = StatusOf(one),
+            Interval = !one.TooLittle ? IntervalKind.NoEstimate
+                : one.Clusters < options.MinimumClusters ? IntervalKind.FewClusters
+                : one.Series!.Seasons.Length < options.MinimumSeasons ? IntervalKind.FewSeasons
+                : IntervalKind.NoEstimate,
+        };
+    }
+
+    /// <summary>The effects of its covariates; none without a fit.</summary>
+    public static IEnumerable<CovariateEffect> Effects(AdjustedArea fit, int species, WatershedCode area, Id<Species> id, TrendOptions options)
+    {
+        var one = fit.Species[species];
+        if (one.Refits is null)
+            yield break;
+        double factor = BootstrapInterval.Stretch(one.Clusters, options.Confidence);
+        for (int c = 0; c < VisitCovariates.Count; c++)
+        {
+            var covariate = one.Visits!.Covariates[c];
+            bool known = covariate.Missing < one.Visits.Visits;
+            var effect = new CovariateEffect
+            {
+                Area = area,
+                Species = id,
+                Covariate = (VisitCovariate)c,
+                Status = one.Estimable[c] ? EffectStatus.Estimated
+                    : !known ? EffectStatus.NotRecorded
+                    : covariate.StandardDeviation == 0 || !one.Visits.Varies(c) ? EffectStatus.NotVarying
+                    : EffectStatus.NotSeparable,
+                Mean = known ? covariate.Mean : null,
+                Sd = known ? covariate.StandardDeviation : null,
+                Missing = covariate.Missing,
+                Surveys = one.Visits.Visits,
+            };
+            if (!one.Estimable[c])
+            {
+                yield return effect;
+                continue;
+            }
+            double theta = one.Effects[c], sd = covariate.StandardDeviation;
+            effect = effect with { Effect = theta, PercentPerUnit = Percent(theta / sd) };
+            var draws = Draws.Stretched(one.EffectDraws[PlaceOf(one, c)], 0, 1, theta, factor);
+            if (draws.TooManyLost(options))
+            {
+                yield return effect;
+                continue;
+            }
+            var interval = draws.Percentile(options.Confidence);
+            yield return effect with
+            {
+                Lower = interval.Lower,
+                Upper = interval.Upper,
+                PercentLower = Percent(interval.Lower / sd),
+                PercentUpper = Percent(interval.Upper / sd),
+            };
+        }
+    }
+
+    private static TrendStatus StatusOf(AdjustedSpecies one) => one switch
+    {
+        { Series: null } => TrendStatus.NeverHeard,
+        { TooLittle: true } => TrendStatus.TooLittle,
+        { Status: AdjustedStatus.Finite } => TrendStatus.Estimated,
+        { Status: AdjustedStatus.MinusInfinity } => TrendStatus.OnlyInFirstSeasons,
+        { Status: AdjustedStatus.PlusInfinity } => TrendStatus.OnlyInLastSeasons,
+        { Status: AdjustedStatus.None } => TrendStatus.OneSeason,
+        _ => TrendStatus.Separated,
+    };
+
+    private static int PlaceOf(AdjustedSpecies one, int covariate) => one.Estimable.AsSpan(0, covariate).Count(true);
+
+    private static double Percent(double log) => 100 * double.ExpM1(log);
+}

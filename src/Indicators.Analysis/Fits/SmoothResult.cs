@@ -1,0 +1,115 @@
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Statistics.Intervals;
+using Indicators.Statistics.Smooth;
+
+namespace Indicators.Analysis.Fits;
+
+/// <summary>From a species' smooth fit to the course an edition tells.</summary>
+internal static class SmoothResult
+{
+    /// <summary>The course, season by season, and its fastest changes; both empty where there is none.</summary>
+    public static (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes) Of(
+        SmoothArea fit, SpeciesSeries series, WatershedCode area, Id<Species> id, TrendOptions options)
+    {
+        if (fit.Species[series.Species] is not { } one)
+            return ([], []);
+        int seasons = series.Seasons.Length;
+        double factor = BootstrapInterval.Stretch(one.Clusters, options.Confidence);
+        double[] curve = [.. one.Curve.Effects];
+        var (moves, kept) = Kept(one, seasons);
+        bool promised = kept > 0 && 1 - (double)kept / one.Resamples <= options.MaximumLostShare;
+
+        var refits = new double[kept * seasons];
+        for (int t = 0; t < seasons; t++)
+            for (int b = 0; b < kept; b++)
+                refits[b * seasons + t] = curve[t] + factor * moves[t * kept + b];
+        var changes = promised ? CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, refits, options.Confidence) : null;
+        var band = promised ? Band(fit, one, series.Baseline, curve, moves, kept, factor, options.Confidence) : null;
+        double middle = LogMean(series.Baseline, t => curve[t]);
+        var points = new SmoothPoint[seasons];
+        for (int t = 0; t < seasons; t++)
+            points[t] = new SmoothPoint
+            {
+                Area = area,
+                Species = id,
+                Season = series.Seasons[t],
+                Value = 100 * Math.Exp(curve[t] - middle),
+                Lower = band is null ? null : 100 * Math.Exp(band[t].Lower),
+                Upper = band is null ? null : 100 * Math.Exp(band[t].Upper),
+                Bend = changes is null || t == 0 || t == seasons - 1 ? SmoothBend.None : Told(changes.Turns[t - 1].Bend),
+                FallShare = changes?.Fall.Shares[t] ?? 0,
+                RiseShare = changes?.Rise.Shares[t] ?? 0,
+            };
+        return (points, changes is null ? [] :
+        [
+            Change(changes.Fall, SmoothChangeKind.FastestFall),
+            Change(changes.Rise, SmoothChangeKind.FastestRise),
+        ]);
+
+        SmoothChange Change(FastestChange change, SmoothChangeKind kind) => new()
+        {
+            Area = area,
+            Species = id,
+            Kind = kind,
+            Season = change.Time,
+            SeasonLower = change.TimeInterval?.Lower,
+            SeasonUpper = change.TimeInterval?.Upper,
+            PercentPerSeason = Percent(change.Slope),
+            Lower = Percent(change.SlopeInterval.Lower),
+            Upper = Percent(change.SlopeInterval.Upper),
+            Freedom = one.Curve.EffectiveDegreesOfFreedom,
+        };
+    }
+
+    /// <summary>The pointwise band on the log scale, relative to the baseline: resamples stretched, and what smoothing flattens.</summary>
+    private static Interval[] Band(
+        SmoothArea fit, SmoothSpecies one, bool[] baseline, double[] curve, double[] moves, int kept, double factor, double confidence)
+    {
+        int seasons = curve.Length;
+        var draws = new double[seasons * kept];
+        for (int t = 0; t < seasons; t++)
+            for (int b = 0; b < kept; b++)
+                draws[t * kept + b] = curve[t] + factor * moves[t * kept + b];
+        one.Refits.AddFlattened(fit.Normals, fit.Resamples, kept, draws, kept);
+        for (int b = 0; b < kept; b++)
+        {
+            double middle = LogMean(baseline, t => draws[t * kept + b]);
+            for (int t = 0; t < seasons; t++)
+                draws[t * kept + b] -= middle;
+        }
+        return [.. Enumerable.Range(0, seasons).Select(t => BootstrapInterval.PercentileInPlace(draws.AsSpan(t * kept, kept), confidence))];
+    }
+
+    /// <summary>The moves of the resamples that were not lost.</summary>
+    private static (double[] Moves, int Kept) Kept(SmoothSpecies one, int seasons)
+    {
+        int[] kept = [.. Enumerable.Range(0, one.Resamples).Where(b => !double.IsNaN(one.Moves[b]))];
+        if (kept.Length == one.Resamples)
+            return (one.Moves, kept.Length);
+        var moves = new double[seasons * kept.Length];
+        for (int t = 0; t < seasons; t++)
+            for (int i = 0; i < kept.Length; i++)
+                moves[t * kept.Length + i] = one.Moves[t * one.Resamples + kept[i]];
+        return (moves, kept.Length);
+    }
+
+    private static double LogMean(bool[] baseline, Func<int, double> log)
+    {
+        double sum = 0;
+        int count = 0;
+        for (int t = 0; t < baseline.Length; t++)
+            if (baseline[t]) (sum, count) = (sum + Math.Exp(log(t)), count + 1);
+        return Math.Log(sum / count);
+    }
+
+    private static SmoothBend Told(Bend bend) => bend switch
+    {
+        Bend.Upward => SmoothBend.Upward,
+        Bend.Downward => SmoothBend.Downward,
+        _ => SmoothBend.None,
+    };
+
+    private static double Percent(double log) => 100 * double.ExpM1(log);
+}

@@ -1,0 +1,111 @@
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
+using Indicators.Statistics.Pooling;
+
+namespace Indicators.Analysis.Programme;
+
+/// <summary>Slopes pooled over areas beside each other, species by species.</summary>
+internal static class PooledResults
+{
+    /// <summary>In the order of their codes; the last is the one to use.</summary>
+    private static readonly BetweenVarianceMethod[] Methods =
+    [
+        BetweenVarianceMethod.DerSimonianLaird, BetweenVarianceMethod.PauleMandel, BetweenVarianceMethod.RestrictedMaximumLikelihood,
+    ];
+
+    /// <summary>Pools every species in every set of areas.</summary>
+    public static (IReadOnlyList<PooledTrend> Pooled, IReadOnlyList<ShrunkenTrend> Shrunken) Of(
+        IReadOnlyList<AreaResult> results, TrendOptions options, int maxThreads)
+    {
+        var work = Siblings.Of(results)
+            .SelectMany(set => set.Areas
+                .SelectMany(area => area.PoolingParts)
+                .ToLookup(part => part.Species)
+                .OrderBy(parts => parts.Key)
+                .Select(parts => (Set: set, Species: parts.Key, Parts: parts.ToArray())))
+            .ToArray();
+        var raw = results.SelectMany(result => result.Trends).ToDictionary(trend => (trend.Area, trend.Species));
+        var done = new (PooledTrend[] Pooled, ShrunkenTrend[] Shrunken)[work.Length];
+        Parallel.For(0, work.Length, new ParallelOptions { MaxDegreeOfParallelism = maxThreads }, i =>
+            done[i] = One(work[i].Set, work[i].Species, work[i].Parts, raw, options));
+        return (
+            [.. done.SelectMany(d => d.Pooled)],
+            [.. done.SelectMany(d => d.Shrunken).OrderBy(s => s.Parent?.ToString() ?? "", StringComparer.Ordinal).ThenBy(s => s.Area).ThenBy(s => s.Species)]);
+    }
+
+    private static (PooledTrend[] Pooled, ShrunkenTrend[] Shrunken) One(
+        Siblings set,
+        Id<Species> species,
+        SlopeForPooling[] parts,
+        Dictionary<(WatershedCode, Id<Species>), Trend> raw,
+        TrendOptions options)
+    {
+        if (SlopePooling.Of(Parts(parts)) is not { } pooling)
+            return ([], []);
+        var pooled = Methods.Select(method => Pooled(set, species, pooling, method, options)).ToArray();
+        var shrunken = pooling.Shrunken(options.Confidence) is { } estimates
+            ? parts.Zip(estimates, (part, estimate) => Shrunken(set, raw[(part.Area, species)], part, estimate)).ToArray()
+            : [];
+        return (pooled, shrunken);
+    }
+
+    private static PooledTrend Pooled(Siblings set, Id<Species> species, SlopePooling pooling, BetweenVarianceMethod method, TrendOptions options)
+    {
+        var mean = pooling.Mean(method, options.Confidence);
+        var tau2 = pooling.TauSquared(options.Confidence);
+        return new PooledTrend
+        {
+            Parent = set.Parent,
+            Level = set.Level,
+            Species = species,
+            Method = method,
+            Areas = mean.Pooled.DegreesOfFreedom + 1,
+            PercentPerSeason = Percent(mean.Pooled.Mean),
+            Lower = Percent(mean.Interval.Lower),
+            Upper = Percent(mean.Interval.Upper),
+            PredictionLower = Percent(mean.Prediction.Lower),
+            PredictionUpper = Percent(mean.Prediction.Upper),
+            Tau = Math.Sqrt(mean.Pooled.Between.Value),
+            TauLower = Math.Sqrt(tau2.Lower),
+            TauUpper = Math.Sqrt(tau2.Upper),
+            ISquared = mean.Pooled.ISquared,
+            Q = mean.Pooled.Q,
+            SharedSeasonSd = Math.Sqrt(pooling.Shocks.Shared),
+        };
+    }
+
+    private static ShrunkenTrend Shrunken(Siblings set, Trend raw, SlopeForPooling part, ShrunkenEstimate estimate) => new()
+    {
+        Parent = set.Parent,
+        Area = part.Area,
+        Species = part.Species,
+        RawPercent = Percent(part.Slope),
+        RawLower = raw.LowerUnderlying,
+        RawUpper = raw.UpperUnderlying,
+        PercentPerSeason = Percent(estimate.Value),
+        Lower = Percent(estimate.Interval.Lower),
+        Upper = Percent(estimate.Interval.Upper),
+        OwnShare = estimate.OwnShare,
+    };
+
+    /// <summary>The seasons of all the areas make the common axis.</summary>
+    private static SlopePart[] Parts(SlopeForPooling[] parts)
+    {
+        int[] axis = [.. parts.SelectMany(part => part.Seasons.Select(s => s.Season)).Distinct().Order()];
+        return [.. parts.Select(part => new SlopePart
+        {
+            Slope = part.Slope,
+            Information = part.Information,
+            OwnVariance = part.OwnVariance,
+            Clusters = part.Clusters,
+            Periods = [.. part.Seasons.Select(s => Array.BinarySearch(axis, s.Season))],
+            Leverage = [.. part.Seasons.Select(s => s.Leverage)],
+            Residuals = [.. part.Seasons.Select(s => s.Residual)],
+            ResidualVariance = part.ResidualVariance,
+            ResponseNorm = part.ResponseNorm,
+        })];
+    }
+
+    private static double Percent(double log) => 100 * double.ExpM1(log);
+}

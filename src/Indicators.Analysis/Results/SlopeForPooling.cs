@@ -1,0 +1,43 @@
+using Indicators.Monitoring;
+
+namespace Indicators.Analysis.Results;
+
+/// <summary>One season of a slope that is to be pooled.</summary>
+/// <param name="Season">The season.</param>
+/// <param name="Leverage">h_t: how much a shock of that season, on the log scale, moves the slope.</param>
+/// <param name="Residual">r_t: how far what was heard lies from the trend, as a share of what was expected.</param>
+public readonly record struct SeasonForPooling(int Season, double Leverage, double Residual);
+
+/// <summary>
+/// What one area's slope of one species brings to pooling over areas, kept with the area so that a run that was stopped
+/// can be gone on with. Log scale.
+/// </summary>
+public sealed record SlopeForPooling
+{
+    /// <summary>The area.</summary>
+    public required WatershedCode Area { get; init; }
+
+    /// <summary>The species.</summary>
+    public required Id<Species> Species { get; init; }
+
+    /// <summary>β̂ per season.</summary>
+    public required double Slope { get; init; }
+
+    /// <summary>Its conditional information, greater than 0.</summary>
+    public required double Information { get; init; }
+
+    /// <summary>The variance of the slope over the area's own wetlands; null where it has too few to tell.</summary>
+    public double? OwnVariance { get; init; }
+
+    /// <summary>K: wetlands that inform the slope; 1 for a single wetland, whatever its stations.</summary>
+    public required int Clusters { get; init; }
+
+    /// <summary>What of the residuals' squares the area's own wetlands account for; null with <see cref="OwnVariance"/>.</summary>
+    public double? ResidualVariance { get; init; }
+
+    /// <summary>‖A‖: how residuals answer to shocks.</summary>
+    public required double ResponseNorm { get; init; }
+
+    /// <summary>Its seasons, ascending.</summary>
+    public required IReadOnlyList<SeasonForPooling> Seasons { get; init; }
+}

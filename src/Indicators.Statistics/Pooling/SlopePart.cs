@@ -1,0 +1,35 @@
+namespace Indicators.Statistics.Pooling;
+
+/// <summary>What one unit's slope brings to <see cref="SlopePooling"/>. Log scale throughout.</summary>
+public sealed record SlopePart
+{
+    /// <summary>β̂, finite.</summary>
+    public required double Slope { get; init; }
+
+    /// <summary>−d²ℓ/dβ² of the conditional likelihood at β̂, greater than 0.</summary>
+    public required double Information { get; init; }
+
+    /// <summary>
+    /// The variance of β̂ over the unit's own clusters, ω var_b(β*_b) with ω = K/(K − 1); null where the unit has too few
+    /// clusters to tell, or too many refits were lost.
+    /// </summary>
+    public double? OwnVariance { get; init; }
+
+    /// <summary>K: clusters that inform the slope, at least 1.</summary>
+    public required int Clusters { get; init; }
+
+    /// <summary>Where each of the unit's periods stands on the axis common to all units, ascending.</summary>
+    public required IReadOnlyList<int> Periods { get; init; }
+
+    /// <summary>h_t: the change of the slope per unit shock in each of its periods.</summary>
+    public required IReadOnlyList<double> Leverage { get; init; }
+
+    /// <summary>r_t: the residual of each of its periods about the trend.</summary>
+    public required IReadOnlyList<double> Residuals { get; init; }
+
+    /// <summary>Σ_t ω var_b(r*_tb): what of the residuals' squares the unit's own clusters account for; null with <see cref="OwnVariance"/>.</summary>
+    public double? ResidualVariance { get; init; }
+
+    /// <summary>‖A‖: how residuals answer to shocks, greater than 0 from three periods on.</summary>
+    public required double ResponseNorm { get; init; }
+}

@@ -1,0 +1,133 @@
+using Indicators.Statistics.Intervals;
+
+namespace Indicators.Statistics.Pooling;
+
+/// <summary>The mean slope of units and how far they lie apart. Log scale.</summary>
+/// <param name="Pooled">The random-effects mean by generalised least squares, with τ², Q and I².</param>
+/// <param name="Interval">Where the mean lies.</param>
+/// <param name="Prediction">Where one more unit's slope would lie.</param>
+/// <param name="DegreesOfFreedom">What Student's t of both has.</param>
+public sealed record PooledSlope(PooledMean Pooled, Interval Interval, Interval Prediction, double DegreesOfFreedom);
+
+/// <summary>
+/// Slopes of disjoint units put together, in the presence of shocks that they share.
+/// </summary>
+/// <remarks>
+/// β̂_i = θ_i + own error + Σ_t h_it (shared shock_t + own shock_it), θ_i ~ N(μ, τ²). So V = diag(own variance + own shocks) +
+/// shared shocks (<see cref="SharedShocks"/>), and the mean is that of <see cref="PooledMean"/> under V + τ²I.
+/// Its variance has two parts. What differs between units is scaled as Hartung and Knapp 2001 do and has k − 1 degrees of
+/// freedom. What the shared shocks do to the mean cannot be seen between units and has T − 2. The sum has the degrees of freedom of
+/// Satterthwaite 1946, drawn halfway (as a harmonic mean) to the smaller of both, as in <see cref="Shocks.UnderlyingSlopes"/>.
+/// A unit that cannot tell its own variance is given the others' dispersion, Σ (K − 1) V I / Σ (K − 1), over its own information.
+/// </remarks>
+public sealed class SlopePooling
+{
+    private readonly IReadOnlyList<SlopePart> _parts;
+    private readonly double[] _variances, _freedoms;
+    private readonly double[,] _shared;
+    private readonly JointEstimates _estimates;
+    private readonly int _periods;
+
+    private SlopePooling(IReadOnlyList<SlopePart> parts)
+    {
+        _parts = parts;
+        _periods = parts.SelectMany(part => part.Periods).Distinct().Count();
+        (_variances, _freedoms) = OwnVariances(parts);
+        Shocks = SharedShocks.Of(parts);
+        (_shared, double[] own) = Shocks.Covariance(parts);
+        var covariance = new double[parts.Count, parts.Count];
+        for (int i = 0; i < parts.Count; i++)
+        {
+            for (int j = 0; j < parts.Count; j++)
+                covariance[i, j] = _shared[i, j] + (i == j ? _variances[i] + own[i] : 0);
+        }
+        _estimates = JointEstimates.Correlated([.. parts.Select(part => part.Slope)], covariance);
+    }
+
+    /// <summary>What the shocks are estimated to be.</summary>
+    public SharedShocks Shocks { get; }
+
+    /// <summary>Prepares units; null with fewer than two, with none that tells its own variance, or with fewer than three periods.</summary>
+    /// <param name="parts">The units, disjoint.</param>
+    public static SlopePooling? Of(IReadOnlyList<SlopePart> parts)
+    {
+        if (parts.Count < 2 || !parts.Any(part => part.OwnVariance > 0))
+            return null;
+        var pooling = new SlopePooling(parts);
+        return pooling._estimates.IsSingular || pooling._periods < 3 ? null : pooling;
+    }
+
+    /// <summary>The mean.</summary>
+    /// <param name="method">How τ² is estimated.</param>
+    /// <param name="confidence">0 to 1.</param>
+    public PooledSlope Mean(BetweenVarianceMethod method, double confidence)
+    {
+        var pooled = PooledMean.Of(_estimates, method)!;
+        double shared = 0;
+        for (int i = 0; i < _parts.Count; i++)
+            for (int j = 0; j < _parts.Count; j++)
+                shared += pooled.Weights[i] * pooled.Weights[j] * _shared[i, j];
+        double apart = Math.Max(0, pooled.StandardError * pooled.StandardError - shared);
+        double ratio = pooled.HartungKnappStandardError / pooled.StandardError;
+        double between = apart * ratio * ratio;
+        double freedom = Freedom(between, _parts.Count - 1, shared, _periods - 2);
+        double t = Quantile.OfStudentT(1 - (1 - confidence) / 2, freedom), variance = between + shared;
+        return new PooledSlope(
+            pooled,
+            Around(pooled.Mean, t * Math.Sqrt(variance)),
+            Around(pooled.Mean, t * Math.Sqrt(variance + pooled.Between.Value)),
+            freedom);
+    }
+
+    /// <summary>The interval of τ² that the generalised Q does not contradict.</summary>
+    /// <param name="confidence">0 to 1.</param>
+    public Interval TauSquared(double confidence) => BetweenVarianceEstimator.QProfile(_estimates, confidence);
+
+    /// <summary>
+    /// The slope of every unit with strength borrowed from the others (<see cref="Shrinkage"/>), its interval widened by Student's
+    /// t for what is known of the shocks from few periods and of the unit from few clusters; null with fewer than four units.
+    /// </summary>
+    /// <param name="confidence">0 to 1.</param>
+    public ShrunkenEstimate[]? Shrunken(double confidence)
+    {
+        if (Shrinkage.Of(_estimates, confidence) is not { } shrunken)
+            return null;
+        double p = 1 - (1 - confidence) / 2, z = Quantile.OfNormal(p);
+        for (int i = 0; i < shrunken.Length; i++)
+        {
+            var one = shrunken[i];
+            double all = one.StandardError * one.StandardError, shared = Math.Min(all, _shared[i, i]);
+            double freedom = Satterthwaite(all - shared, _freedoms[i], shared, _periods - 2);
+            double stretch = Quantile.OfStudentT(p, freedom) / z;
+            shrunken[i] = one with
+            {
+                Interval = new Interval(
+                    one.Value + stretch * (one.Interval.Lower - one.Value),
+                    one.Value + stretch * (one.Interval.Upper - one.Value)),
+            };
+        }
+        return shrunken;
+    }
+
+    /// <summary>What each unit's slope varies by over its own clusters, and with how many degrees of freedom that is known.</summary>
+    private static (double[] Variances, double[] Freedoms) OwnVariances(IReadOnlyList<SlopePart> parts)
+    {
+        double freedom = 0, sum = 0;
+        foreach (var part in parts)
+            if (part.OwnVariance is { } variance) (freedom, sum) = (freedom + part.Clusters - 1, sum + (part.Clusters - 1) * variance * part.Information);
+        return (
+            [.. parts.Select(part => part.OwnVariance ?? sum / freedom / part.Information)],
+            [.. parts.Select(part => part.OwnVariance is null ? freedom : part.Clusters - 1)]);
+    }
+
+    private static double Freedom(double one, double freedomOfOne, double other, double freedomOfOther) =>
+        2 / (1 / Satterthwaite(one, freedomOfOne, other, freedomOfOther) + 1 / Math.Min(freedomOfOne, freedomOfOther));
+
+    private static double Satterthwaite(double one, double freedomOfOne, double other, double freedomOfOther)
+    {
+        double sum = one + other;
+        return sum == 0 ? freedomOfOne : sum * sum / (one * one / freedomOfOne + other * other / freedomOfOther);
+    }
+
+    private static Interval Around(double middle, double half) => new(middle - half, middle + half);
+}

@@ -1,0 +1,99 @@
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Panels;
+using Indicators.Statistics.Resampling;
+using Xunit;
+
+namespace Indicators.Statistics.Tests;
+
+public class PeriodRefitsTests
+{
+    private const int Seasons = 11, Stations = 19, Wetlands = 12;
+    private static readonly bool[] Baseline = [.. Enumerable.Range(0, Seasons).Select(t => t < 3)];
+
+    private static PanelCounts Panel(uint key, bool silentSeason)
+    {
+        uint counter = 0;
+        double Uniform() => Philox.Block(counter++, 0, 0, 0, key, 4).W0 / 4294967296.0;
+        double[] y = new double[Stations * Seasons], n = new double[y.Length];
+        for (int s = 0; s < Stations; s++)
+        {
+            double loud = 3 * Uniform();
+            for (int t = 0; t < Seasons; t++)
+            {
+                n[s * Seasons + t] = Uniform() < 0.2 ? 0 : 1 + (int)(3 * Uniform());
+                if (n[s * Seasons + t] > 0 && !(silentSeason && t == 7))
+                    y[s * Seasons + t] = Math.Floor(n[s * Seasons + t] * loud * 2 * Uniform());
+            }
+        }
+        return new PanelCounts(
+            [.. Enumerable.Range(0, Seasons).Select(t => 2010.0 + t)], y, n,
+            [.. Enumerable.Range(0, Stations).Select(s => 1 + s % 3 * 0.5)], [.. Enumerable.Range(0, Stations).Select(s => s % Wetlands)], Wetlands);
+    }
+
+    [Theory]
+    [InlineData(1u, false)]
+    [InlineData(2u, false)]
+    [InlineData(3u, true)]
+    public void Four_at_once_end_where_each_by_itself_ends(uint key, bool silentSeason)
+    {
+        var panel = Panel(key, silentSeason);
+        var four = new PeriodRefits(panel, Baseline);
+        var alone = new PeriodFit(panel);
+        var plan = new ResamplingPlan(9, key, Wetlands);
+        Resample[] samples = [.. Enumerable.Range(0, PeriodRefits.Lanes).Select(_ => new Resample(panel))];
+        int compared = 0;
+        for (int b = 0; b < 400; b += PeriodRefits.Lanes)
+        {
+            bool all = true;
+            for (int lane = 0; lane < PeriodRefits.Lanes; lane++)
+            {
+                var multiplicities = new int[Wetlands];
+                plan.Draw(b + lane, multiplicities);
+                samples[lane].Fill(multiplicities);
+                all &= alone.Compare(samples[lane], Baseline).Linked == four.Linked;
+                four.Put(lane, samples[lane], multiplicities);
+            }
+            if (!all)
+                continue;
+            var (one, two, three, last) = four.Fit(1e-9);
+            bool[] fitted = [one, two, three, last];
+            for (int lane = 0; lane < PeriodRefits.Lanes; lane++)
+            {
+                // A resample far from the sample takes too many steps and says so; the engine then fits it by itself.
+                if (!fitted[lane])
+                    continue;
+                Assert.True(alone.Fit(samples[lane], Baseline, default, 1e-13));
+                int first = Enumerable.Range(0, Seasons).First(t => alone.StatusOf(t) == PeriodStatus.Linked);
+                for (int t = first + 1; t < Seasons; t++)
+                    if (alone.StatusOf(t) == PeriodStatus.Linked)
+                        Assert.Equal(alone.Effects[t] - alone.Effects[first], four.Effect(lane, t) - four.Effect(lane, first), 1e-7);
+                compared++;
+            }
+        }
+        Assert.InRange(compared, 200, 400);
+    }
+
+    [Fact]
+    public void Lane_neighbours_change_nothing_but_the_last_digits()
+    {
+        var panel = Panel(4, false);
+        var plan = new ResamplingPlan(9, 4, Wetlands);
+        double Effect(int neighbour)
+        {
+            var four = new PeriodRefits(panel, Baseline);
+            foreach (var (lane, b) in new[] { (0, 1), (1, neighbour) })
+            {
+                var multiplicities = new int[Wetlands];
+                plan.Draw(b, multiplicities);
+                var sample = new Resample(panel);
+                sample.Fill(multiplicities);
+                four.Put(lane, sample, multiplicities);
+            }
+            four.Repeat(1, 2);
+            four.Repeat(1, 3);
+            Assert.True(four.Fit(1e-8).Item1);
+            return four.Effect(0, 5) - four.Effect(0, 0);
+        }
+        Assert.Equal(Effect(2), Effect(3), 1e-6);
+    }
+}

@@ -1,0 +1,125 @@
+using Indicators.Statistics.Pooling;
+using Indicators.Statistics.Tests.Reference;
+using Xunit;
+
+namespace Indicators.Statistics.Tests.Pooling;
+
+/// <summary>
+/// Slopes pooled under shared shocks against the same definition written out with dense matrices in R
+/// (tests/reference/pooled_slopes/make.R), and what must not change them.
+/// </summary>
+public class SlopePoolingReferenceTests
+{
+    private const double Confidence = 0.95;
+
+    /// <summary>The averages over τ² and their quantiles come from a grid in R, good to this.</summary>
+    private const double Integrated = 1e-5;
+
+    /// <summary>R's root finder stops on the function's value: τ² and what hangs on it agree to this.</summary>
+    private const double Rooted = 1e-6;
+
+    private static SlopePart[] Parts()
+    {
+        var seasons = ReferenceTable.Read("pooled_slopes/seasons.csv").Rows.ToLookup(row => row["area"]);
+        return [.. ReferenceTable.Read("pooled_slopes/parts.csv").Rows.Select(row => new SlopePart
+        {
+            Slope = row.Number("slope"),
+            Information = row.Number("information"),
+            OwnVariance = row.Number("own_variance") is > 0 and var own ? own : null,
+            Clusters = (int)row.Number("clusters"),
+            Periods = [.. seasons[row["area"]].Select(s => (int)s.Number("season") - 1)],
+            Leverage = [.. seasons[row["area"]].Select(s => s.Number("leverage"))],
+            Residuals = [.. seasons[row["area"]].Select(s => s.Number("residual"))],
+            ResidualVariance = row.Number("residual_variance") is > 0 and var accounted ? accounted : null,
+            ResponseNorm = row.Number("response_norm"),
+        })];
+    }
+
+    [Fact]
+    public void Shocks_means_intervals_and_shrunken_slopes_agree_with_matrices_in_R()
+    {
+        var pooling = SlopePooling.Of(Parts())!;
+        var shrunken = pooling.Shrunken(Confidence)!;
+        foreach (var row in ReferenceTable.Read("pooled_slopes/expected.csv").Rows)
+        {
+            var (actual, tolerance) = row["method"] switch
+            {
+                "" => (row["quantity"] == "shared" ? pooling.Shocks.Shared : pooling.Shocks.Own, Near.Estimate),
+                "shrunken" => (Of(shrunken[(int)row.Number("area") - 1], row["quantity"]), Integrated),
+                var method => (Of(pooling.Mean(Method(method), Confidence), row["quantity"]), Rooted),
+            };
+            Near.Relative(row.Number("value"), actual, tolerance, row);
+        }
+    }
+
+    private static BetweenVarianceMethod Method(string code) => code switch
+    {
+        "restricted_maximum_likelihood" => BetweenVarianceMethod.RestrictedMaximumLikelihood,
+        "der_simonian_laird" => BetweenVarianceMethod.DerSimonianLaird,
+        "paule_mandel" => BetweenVarianceMethod.PauleMandel,
+        _ => throw new InvalidOperationException($"Nothing checks {code}."),
+    };
+
+    private static double Of(PooledSlope slope, string quantity) => quantity switch
+    {
+        "tau2" => slope.Pooled.Between.Value,
+        "mean" => slope.Pooled.Mean,
+        "standard_error" => slope.Pooled.StandardError,
+        "freedom" => slope.DegreesOfFreedom,
+        "lower" => slope.Interval.Lower,
+        "upper" => slope.Interval.Upper,
+        "prediction_lower" => slope.Prediction.Lower,
+        "prediction_upper" => slope.Prediction.Upper,
+        _ => throw new InvalidOperationException($"Nothing checks {quantity}."),
+    };
+
+    private static double Of(ShrunkenEstimate estimate, string quantity) => quantity switch
+    {
+        "value" => estimate.Value,
+        "standard_error" => estimate.StandardError,
+        "lower" => estimate.Interval.Lower,
+        "upper" => estimate.Interval.Upper,
+        _ => throw new InvalidOperationException($"Nothing checks {quantity}."),
+    };
+
+    [Fact]
+    public void Order_of_units_changes_nothing()
+    {
+        var parts = Parts();
+        var one = SlopePooling.Of(parts)!;
+        var other = SlopePooling.Of([.. parts.Reverse()])!;
+        var (first, second) = (one.Mean(BetweenVarianceMethod.RestrictedMaximumLikelihood, Confidence), other.Mean(BetweenVarianceMethod.RestrictedMaximumLikelihood, Confidence));
+        Near.Relative(first.Interval.Lower, second.Interval.Lower, 1e-9, "lower end");
+        Near.Relative(one.Shrunken(Confidence)![2].Value, other.Shrunken(Confidence)![^3].Value, 1e-9, "third unit");
+    }
+
+    [Fact]
+    public void Without_shared_shocks_it_is_the_usual_random_effects_mean()
+    {
+        // Residuals of 0 have nothing in common, and what little there is the units' own clusters account for.
+        SlopePart[] parts = [.. Parts().Select((part, i) => part with { Residuals = [.. part.Residuals.Select(_ => 0.0)], OwnVariance = 0.01 + 0.001 * i, ResidualVariance = 1 })];
+        var pooled = SlopePooling.Of(parts)!.Mean(BetweenVarianceMethod.PauleMandel, Confidence).Pooled;
+        var usual = PooledMean.Of(
+            JointEstimates.Independent([.. parts.Select(p => p.Slope)], [.. parts.Select(p => p.OwnVariance!.Value)]), BetweenVarianceMethod.PauleMandel)!;
+        Near.Relative(usual.Mean, pooled.Mean, 1e-9, "mean");
+        Near.Relative(usual.HartungKnappStandardError, pooled.HartungKnappStandardError, 1e-9, "standard error");
+    }
+
+    [Fact]
+    public void A_unit_of_few_clusters_borrows_more_than_the_same_slope_of_many()
+    {
+        var parts = Parts();
+        var shrunken = SlopePooling.Of(parts)!.Shrunken(Confidence)!;
+        Assert.True(shrunken[7].OwnShare < shrunken[4].OwnShare, $"{shrunken[7].OwnShare} of two clusters, {shrunken[4].OwnShare} of twenty");
+    }
+
+    [Fact]
+    public void Too_little_to_pool_is_an_answer()
+    {
+        var parts = Parts();
+        Assert.Null(SlopePooling.Of(parts[..1]));
+        Assert.Null(SlopePooling.Of([parts[3], parts[7]]));
+        Assert.Null(SlopePooling.Of(parts[..3])!.Shrunken(Confidence));
+        Assert.NotNull(SlopePooling.Of(parts[..4])!.Shrunken(Confidence));
+    }
+}
