@@ -1,6 +1,7 @@
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Fits;
+using Indicators.Analysis.Occupancy;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Programme;
 using Indicators.Analysis.Results;
@@ -20,6 +21,7 @@ public sealed class ProgrammeAnalysis
     private readonly ProgrammeSettings _settings;
     private readonly RunOptions _run;
     private readonly CellTable _cells;
+    private readonly VisitFacts _visits;
     private readonly AreaTree _areas;
     private readonly ExpectedLists _expected;
     private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
@@ -33,6 +35,7 @@ public sealed class ProgrammeAnalysis
         (_data, _settings, _run) = (data, settings, run);
         _cells = CellTable.Build(data, run.ThroughSeason);
         _covariates = VisitCovariates.Of(_cells.Visits, _cells.Stations, _cells.Species.Count, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
+        _visits = VisitFacts.Of(_cells, settings);
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
         _tellable = Enumerable.Range(0, _cells.Species.Count)
@@ -102,10 +105,17 @@ public sealed class ProgrammeAnalysis
         var parts = new SlopeForPooling?[told.Length];
         var effects = new CovariateEffect[told.Length][];
         var courses = new (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes)[told.Length];
+        var evidence = new SeriesEvidence[told.Length];
+        var clusters = AreaClusters.In(_cells, node);
+        double confidence = _settings.Trend.Confidence;
+        var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(node, fit.Occupancy);
         Parallel.For(0, told.Length, parallel, i =>
         {
-            var id = _cells.Species[told[i]].Id;
-            trends[i] = TrendResult.Of(fit, told[i], area, id, _settings);
+            var (id, isProtected) = (_cells.Species[told[i]].Id, _cells.Species[told[i]].Protected);
+            var without = LeaveOneOut.Of(fit.Species[told[i]]);
+            trends[i] = TrendResult.Of(fit, told[i], area, id, _settings, without);
+            evidence[i] = EvidenceResult.Of(
+                fit.Species[told[i]], without, trends[i], ListeningFacts.Of(_cells, _visits, node, told[i]), clusters, isProtected, _settings);
             variants[i] =
             [
                 .. VariantResult.All(fit, told[i], area, id, _settings).Append(AdjustedResult.Trend(adjusted, fit, told[i], area, id, _settings))
@@ -138,12 +148,18 @@ public sealed class ProgrammeAnalysis
             Indices = [.. indices.SelectMany(i => i)],
             Group = [.. groups.SelectMany(g => FitOf(g.Species).Points(area, g.Group, _settings.Trend))],
             Variants = [.. variants.SelectMany(v => v)],
+            Evidence = evidence,
             Conditions = score.Seasons(area, parallel),
             GroupTrends = [.. groups.Select(g => GroupTrendResult.Of(fit, area, g.Group, g.Species, _settings.Trend))],
             PoolingParts = [.. parts.OfType<SlopeForPooling>()],
             Effects = [.. effects.SelectMany(e => e)],
             Smooth = [.. courses.SelectMany(c => c.Points)],
             Changes = [.. courses.SelectMany(c => c.Changes)],
+            Occupancy = [.. told.SelectMany(k => fit.Occupancy[k].Points(area, _cells.Species[k], confidence))],
+            OccupancyRates = [.. told.Select(k => fit.Occupancy[k].Rates(area, _cells.Species[k].Id, confidence))],
+            Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k], confidence))],
+            Silences = silences,
+            SilenceTallies = tallies,
         };
     }
 

@@ -20,6 +20,9 @@ public static class ConditionSentences
     /// <summary>The share of score draws from which a class stands alone.</summary>
     public const double ClassAloneFrom = 0.8;
 
+    /// <summary>Points of the presence part that unheard species must add before they are spoken of.</summary>
+    private const double SmallestToMention = 0.5;
+
     /// <summary>The class in words, such as <c>fair</c> or <c>between fair and good</c>; null when nothing can be said.</summary>
     public static string? ClassWords(Condition condition)
     {
@@ -94,8 +97,15 @@ public static class ConditionSentences
         return $"We drew the wetlands again many times. Of these draws {shares}. " +
             $"The score looks at {window}: {Phrases.Count(condition.Surveys, "survey", "surveys")} in {Phrases.Count(condition.Wetlands, "wetland", "wetlands")}. " +
             $"We heard {Phrases.Count(condition.Heard)} of the {Phrases.Count(condition.Expected, "species", "species")} we expect. " +
+            Missed(condition) +
             "Good means close to how listening began. It does not have to mean healthy.";
     }
+
+    /// <summary>Said where a species that was not heard counts for something; with the space after it, or empty.</summary>
+    private static string Missed(Condition condition) =>
+        condition is { PresencePart: { } part, PresenceRawPart: { } raw } && part - raw > SmallestToMention
+            ? "A frog or toad heard in earlier years may still be there unheard. It counts by the chance that it is. "
+            : "";
 
     /// <summary>What would make a score possible.</summary>
     public const string HowToHelp = "Each night of listening helps, most of all at a wetland where nobody has listened yet.";
@@ -145,8 +155,8 @@ public static class ConditionSentences
     /// <summary>What a part asks.</summary>
     public static string PartMeaning(ScorePart part) => part switch
     {
-        ScorePart.Presence => "How many of the frogs and toads we expect did we hear?",
-        ScorePart.Sensitivity => "Did we hear the ones that need wild, clean wetlands?",
+        ScorePart.Presence => "How many of the frogs and toads we expect did we hear, or may we have missed?",
+        ScorePart.Sensitivity => "Did we hear the ones that need wild, clean wetlands, or may we have missed them?",
         ScorePart.Calling => "How much calling was there, set beside the baseline seasons?",
         _ => "How likely is it that each one holds its own?",
     };

@@ -34,8 +34,8 @@ internal static class PooledCoverage
     /// <summary>Runs the grid and writes one line a cell.</summary>
     internal static void Run(int worlds, int resamples, TextWriter output)
     {
-        output.WriteLine("| areas | seasons | shared sd | own sd | between sd | worlds | mean held | as if independent | mean's width | one more area held | shrunken held | of few wetlands | shared sd found |");
-        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+        output.WriteLine("| areas | seasons | shared sd | own sd | between sd | worlds | mean held | as if independent | mean's width | one more area held | shrunken held | of few wetlands | between sd found | shared sd found | own sd found |");
+        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
         for (int cell = 0; cell < Cells.Length; cell++)
             output.WriteLine(Cell(cell, worlds, resamples));
     }
@@ -48,16 +48,16 @@ internal static class PooledCoverage
         var sum = all.Aggregate((one, other) => one.Plus(other));
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {100 * sum.Width / sum.Worlds:0.0} | {sum.OneMore / sum.Worlds:0.000} | {sum.Shrunken / sum.Areas:0.000} | {sum.Few / sum.FewAreas:0.000} | {sum.SharedSd / sum.Worlds:0.000} |");
+            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {100 * sum.Width / sum.Worlds:0.0} | {sum.OneMore / sum.Worlds:0.000} | {sum.Shrunken / sum.Areas:0.000} | {sum.Few / sum.FewAreas:0.000} | {sum.Tau / sum.Worlds:0.000} | {sum.SharedSd / sum.Worlds:0.000} | {sum.OwnSd / sum.Worlds:0.000} |");
     }
 
     private readonly record struct Tally(
         double Worlds, double Mean, double Apart, double Width, double OneMore, double Areas, double Shrunken, double FewAreas, double Few,
-        double SharedSd)
+        double Tau, double SharedSd, double OwnSd)
     {
         public Tally Plus(Tally o) => new(
             Worlds + o.Worlds, Mean + o.Mean, Apart + o.Apart, Width + o.Width, OneMore + o.OneMore, Areas + o.Areas, Shrunken + o.Shrunken,
-            FewAreas + o.FewAreas, Few + o.Few, SharedSd + o.SharedSd);
+            FewAreas + o.FewAreas, Few + o.Few, Tau + o.Tau, SharedSd + o.SharedSd, OwnSd + o.OwnSd);
     }
 
     private static Tally World(int cell, uint world, int resamples)
@@ -84,14 +84,14 @@ internal static class PooledCoverage
         var apart = PooledMean.Of(JointEstimates.Independent([.. alone.Select(p => p.Slope)], [.. alone.Select(p => p.OwnVariance!.Value)]));
         var tally = new Tally(
             1, Held(mean.Interval, Slope), apart is null ? 0 : Held(apart.HartungKnappInterval(Confidence), Slope), mean.Interval.Upper - mean.Interval.Lower,
-            Held(mean.Prediction, Slope + between * random.Normal()), 0, 0, 0, 0, Math.Sqrt(pooling.Shocks.Shared));
+            Held(mean.Prediction, Slope + between * random.Normal()), 0, 0, 0, 0, Math.Sqrt(mean.Pooled.Between.Value), Math.Sqrt(pooling.Shocks.Shared), Math.Sqrt(pooling.Shocks.Own));
         if (pooling.Shrunken(Confidence) is not { } shrunken)
             return tally;
         for (int i = 0; i < parts.Count; i++)
         {
             double held = Held(shrunken[i].Interval, truths[i]);
             bool few = parts[i].OwnVariance is null;
-            tally = tally.Plus(new Tally(0, 0, 0, 0, 0, 1, held, few ? 1 : 0, few ? held : 0, 0));
+            tally = tally.Plus(new Tally(0, 0, 0, 0, 0, 1, held, few ? 1 : 0, few ? held : 0, 0, 0, 0));
         }
         return tally;
     }
@@ -162,7 +162,7 @@ internal static class PooledCoverage
             OwnVariance = variance,
             Clusters = clusters,
             Periods = [.. Enumerable.Range(0, seasons)],
-            Leverage = residuals.Leverage,
+            Leverage = SeasonResiduals.Of(panel, seasons, 0).Leverage,
             Residuals = residuals.Residuals,
             ResidualVariance = residualVariance,
             ResponseNorm = residuals.ResponseNorm,

@@ -88,4 +88,39 @@ public class ProtocolCheckTests
         var survey = Night with { Minutes = 3, StartTime = new LocalTime(2, 0), WindBeaufort = 5, AirTempC = 1 };
         Assert.Equal([ProtocolBreach.TooShort, ProtocolBreach.TooLate, ProtocolBreach.TooWindy, ProtocolBreach.TooCold], Breaches(survey));
     }
+
+    // Far from the limit the sunset of a place nearby decides. It must decide as the place's own would.
+    [Theory]
+    [InlineData("America/Chicago", -89.4)]
+    [InlineData("Pacific/Auckland", 180)]
+    [InlineData("Europe/London", -0.001)]
+    public void Start_is_too_early_by_the_sunset_of_the_place_itself(string zoneId, double longitude)
+    {
+        var zone = DateTimeZoneProviders.Tzdb[zoneId];
+        int early = 0, all = 0;
+        for (double latitude = -54.99; latitude < 70; latitude += 4.17)
+        {
+            var place = GeoPoint.At(latitude, longitude);
+            var check = new ProtocolCheck(Full, zone);
+            for (int day = 3; day < 365; day += 19)
+            {
+                var evening = new LocalDate(2024, 1, 1).PlusDays(day);
+                if (SolarTimes.Sunset(place, evening, zone) is not { } sunset)
+                    continue;
+                foreach (int minutes in new[] { -60, 5, 17, 19, 24, 29, 30, 31, 36, 41, 43, 90 })
+                {
+                    var start = sunset.Plus(Duration.FromMinutes(minutes)).InZone(zone).TimeOfDay;
+                    // Beyond noon to noon it would be another evening's start.
+                    if (start < LocalTime.Noon)
+                        continue;
+                    bool found = check.Breaches(Night with { Date = evening, StartTime = start }, place).Contains(ProtocolBreach.TooEarly);
+                    Assert.True(found == minutes < 30, $"{latitude} {evening} {minutes}");
+                    all++;
+                    early += found ? 1 : 0;
+                }
+            }
+        }
+        Assert.InRange(all, 3000, 8000);
+        Assert.InRange(early, 0.4 * all, 0.6 * all);
+    }
 }

@@ -56,6 +56,28 @@ public sealed class DatabaseTests : IDisposable
         Assert.Equal(Migrations.Latest, database.Read(c => c.ExecuteScalar<long>("PRAGMA user_version")));
     }
 
+    [Fact]
+    public void Group_indices_of_an_older_file_stay_as_those_of_all_species()
+    {
+        Migrations.Upgrade($"Data Source={_folder.Database};Pooling=False", 3);
+        using (var old = new SqliteConnection($"Data Source={_folder.Database};Pooling=False"))
+        {
+            old.Open();
+            old.Execute("""
+                INSERT INTO edition (state, run_key, created_at, schema_version, inputs_sha256, settings, seed, resamples, engine_version, runtime, processor)
+                VALUES ('draft', 'key', '2026-05-01T08:00:00Z', 2, 'a', '{}', '1', 500, '0.1.0', '.NET 10', 'x64');
+                INSERT INTO edition_group (edition, area, season, index_value, lower, upper, species)
+                VALUES (1, '9901', 2013, 99.5, 88.25, NULL, 6);
+                """);
+        }
+        using var database = Open(DatabaseAccess.Write);
+        var row = database.Read(c => c.QuerySingle<(string, string, long, double, double, double?, long)>(
+            "SELECT area, species_group, season, index_value, lower, upper, species FROM edition_group WHERE edition = 1"));
+        Assert.Equal(("9901", "all", 2013, 99.5, 88.25, null, 6), row);
+        database.Write(c => c.Execute("DELETE FROM edition"));
+        Assert.Equal(0, database.Read(c => c.ExecuteScalar<long>("SELECT count(*) FROM edition_group")));
+    }
+
     [Theory]
     [InlineData(DatabaseAccess.Read)]
     [InlineData(DatabaseAccess.Write)]

@@ -74,6 +74,21 @@ public sealed class PagesTests(SharedApp shared)
     }
 
     [Fact]
+    public async Task Every_result_says_how_well_it_is_supported_on_cards_in_tables_and_for_the_score()
+    {
+        var page = await Read("/watersheds/990100010101");
+        string text = Text(page);
+        Assert.Contains("This result is partly supported. Only 10 wetlands tell us which way it goes. Full choruses may hide a change.", text, StringComparison.Ordinal);
+        Assert.Contains("People who are new here made 70 % of the last three seasons' surveys.", text, StringComparison.Ordinal);
+        Assert.Contains("Of the 4 species we expect, 3 have a trend that is well or partly supported. So we call the score well supported.", text, StringComparison.Ordinal);
+        Assert.Equal(
+            ["partly supported", "partly supported", "partly supported", "thin", ""],
+            page.QuerySelectorAll("#table ~ .scroll tbody tr td:last-child").Take(5).Select(cell => cell.TextContent.Trim()));
+        Assert.Contains("Scatter about the trend (Pearson, 1 for Poisson)", Text(await Read("/species/RASY")), StringComparison.Ordinal);
+        Assert.Contains("partly supported", Text(await Read("/species")), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Watershed_page_draws_every_series_and_puts_a_table_under_it()
     {
         var page = await Read("/watersheds/990100010101");

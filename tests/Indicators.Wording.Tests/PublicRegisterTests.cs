@@ -24,6 +24,8 @@ public sealed class PublicRegisterTests
             yield return ConditionSentences.HowSure(topic);
             yield return ConditionSentences.ExpectedList(topic);
         }
+        foreach (string text in EvidenceSentencesTests.Sweep())
+            yield return text;
         foreach (ScorePart part in Enum.GetValues<ScorePart>())
             yield return ConditionSentences.PartMeaning(part);
         var trends = TrendSweep.All().Select(topic => topic.Trend).ToList();

@@ -1,4 +1,5 @@
 using Indicators.Analysis.Cells;
+using Indicators.Monitoring;
 
 namespace Indicators.Analysis.Areas;
 
@@ -8,6 +9,9 @@ namespace Indicators.Analysis.Areas;
 /// <param name="AreStations">The clusters are stations.</param>
 internal sealed record AreaClusters(int[] Of, int Count, bool AreStations)
 {
+    /// <summary>The wetland of each cluster; empty where the clusters are stations.</summary>
+    public IReadOnlyList<Id<Wetland>> Wetlands { get; private init; } = [];
+
     /// <summary>The clusters of an area.</summary>
     public static AreaClusters In(CellTable cells, AreaNode area)
     {
@@ -15,6 +19,6 @@ internal sealed record AreaClusters(int[] Of, int Count, bool AreStations)
         if (wetlands.Count == 1)
             return new AreaClusters([.. Enumerable.Range(0, area.Stations.Length)], area.Stations.Length, true);
         var number = wetlands.Select((w, i) => (w, i)).ToDictionary(p => p.w, p => p.i);
-        return new AreaClusters([.. area.Stations.Select(s => number[cells.Stations[s].Wetland])], wetlands.Count, false);
+        return new AreaClusters([.. area.Stations.Select(s => number[cells.Stations[s].Wetland])], wetlands.Count, false) { Wetlands = wetlands };
     }
 }

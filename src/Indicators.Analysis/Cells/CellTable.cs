@@ -1,3 +1,4 @@
+using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 using NodaTime;
 
@@ -131,7 +132,10 @@ internal sealed class SpeciesCells(int stations, int years)
     }
 }
 
-/// <summary>Which season a date belongs to for each species in a watershed.</summary>
+/// <summary>Where a date lies for every species: its season, or <see cref="WindowLookup.Outside"/>, and its third of the calling window.</summary>
+internal sealed record SpeciesDates(int[] Seasons, WindowPart[] Parts);
+
+/// <summary>Which season and which part of the window a date belongs to for each species in a watershed.</summary>
 internal sealed class WindowLookup(IReadOnlyList<Species> species, IReadOnlyList<ExpectedSpecies> expected)
 {
     /// <summary>The date lies outside the species' window.</summary>
@@ -142,16 +146,27 @@ internal sealed class WindowLookup(IReadOnlyList<Species> species, IReadOnlyList
         .ToDictionary(e => (e.Watershed, e.Species), e => e.Window!.Value);
 
     private readonly Dictionary<WatershedCode, CallingWindow[]> _windows = [];
-    private readonly Dictionary<(CallingWindow[], LocalDate), int[]> _seasons = [];
+    private readonly Dictionary<(CallingWindow[], LocalDate), SpeciesDates> _dates = [];
 
-    /// <summary>The season of each species, or <see cref="Outside"/>.</summary>
-    public int[] SeasonsOf(WatershedCode watershed, LocalDate date)
+    /// <summary>Where a date lies for each species.</summary>
+    public SpeciesDates Of(WatershedCode watershed, LocalDate date)
     {
         if (!_windows.TryGetValue(watershed, out var windows))
             _windows[watershed] = windows = Shared([.. species.Select(s => WindowOf(s, watershed))]);
-        if (!_seasons.TryGetValue((windows, date), out var seasons))
-            _seasons[(windows, date)] = seasons = [.. windows.Select(w => w.SeasonOf(date) ?? Outside)];
-        return seasons;
+        if (!_dates.TryGetValue((windows, date), out var dates))
+        {
+            int[] seasons = [.. windows.Select(w => w.SeasonOf(date) ?? Outside)];
+            _dates[(windows, date)] = dates = new SpeciesDates(
+                seasons, [.. windows.Select((w, k) => seasons[k] == Outside ? WindowPart.Early : PartOf(w, seasons[k], date))]);
+        }
+        return dates;
+    }
+
+    private static WindowPart PartOf(CallingWindow window, int season, LocalDate date)
+    {
+        var first = window.First.InYear(season);
+        int days = Period.DaysBetween(first, window.Last.InYear(window.Wraps ? season + 1 : season)) + 1;
+        return (WindowPart)(3 * Period.DaysBetween(first, date) / days);
     }
 
     /// <summary>The window the nearest enclosing watershed gives, else the species' own.</summary>

@@ -1,3 +1,4 @@
+using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 
 namespace Indicators.Analysis.Cells;
@@ -11,12 +12,12 @@ internal sealed class VisitTable
 {
     private readonly Survey[] _surveys;
     private readonly int[] _first;
-    private readonly int[][] _seasons;
+    private readonly SpeciesDates[] _dates;
     private readonly byte[] _levels;
     private readonly int _species;
 
-    private VisitTable(Survey[] surveys, int[] first, int[][] seasons, byte[] levels, int species) =>
-        (_surveys, _first, _seasons, _levels, _species) = (surveys, first, seasons, levels, species);
+    private VisitTable(Survey[] surveys, int[] first, SpeciesDates[] dates, byte[] levels, int species) =>
+        (_surveys, _first, _dates, _levels, _species) = (surveys, first, dates, levels, species);
 
     /// <summary>How many visits there are.</summary>
     public int Count => _surveys.Length;
@@ -29,7 +30,10 @@ internal sealed class VisitTable
 
     /// <summary>The season a visit counts in for a species, or null when it lies outside the species' calling window.</summary>
     public int? Season(int visit, int species) =>
-        _seasons[visit][species] is var season and not WindowLookup.Outside ? season : null;
+        _dates[visit].Seasons[species] is var season and not WindowLookup.Outside ? season : null;
+
+    /// <summary>The third of the species' calling window a visit falls in; without meaning outside it.</summary>
+    public WindowPart Part(int visit, int species) => _dates[visit].Parts[species];
 
     /// <summary>The call level of a species, 0 when it was not heard.</summary>
     public int Level(int visit, int species) => _levels[visit * _species + species];
@@ -55,16 +59,16 @@ internal sealed class VisitTable
             first[s + 1] += first[s];
 
         var windows = new WindowLookup(species, data.Expected);
-        var seasons = new int[sorted.Length][];
+        var dates = new SpeciesDates[sorted.Length];
         var levels = new byte[sorted.Length * species.Count];
         for (int v = 0; v < sorted.Length; v++)
         {
             var (station, survey) = sorted[v];
-            seasons[v] = windows.SeasonsOf(stations[station].Watershed, survey.Date);
+            dates[v] = windows.Of(stations[station].Watershed, survey.Date);
             foreach (var call in survey.Calls)
                 levels[v * species.Count + speciesIndex[call.Species]] = (byte)call.Level.Value;
         }
-        return new VisitTable([.. sorted.Select(v => v.Survey)], first, seasons, levels, species.Count);
+        return new VisitTable([.. sorted.Select(v => v.Survey)], first, dates, levels, species.Count);
     }
 
     private static Dictionary<TKey, int> Index<T, TKey>(IReadOnlyList<T> items, Func<T, TKey> key)

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
+using Indicators.Analysis.Occupancy;
 using Indicators.Analysis.Options;
 using Indicators.Monitoring;
 using Indicators.Statistics.Resampling;
@@ -27,6 +28,12 @@ internal sealed class AreaFit
 
     /// <summary>Which way the species go beneath good and bad springs.</summary>
     public UnderlyingFit Underlying { get; }
+
+    /// <summary>How the species occupy the area's wetlands.</summary>
+    public required AreaOccupancy Occupancy { get; init; }
+
+    /// <summary>Keys what is drawn beside the resamples.</summary>
+    public required DrawKey Draws { get; init; }
 
     /// <summary>The area is a single wetland, so its stations were resampled.</summary>
     public bool ResamplesStations { get; }
@@ -67,7 +74,12 @@ internal sealed class AreaFit
             return workspaces;
         }, _ => { });
         var underlying = UnderlyingFit.Of(species, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
-        return new AreaFit(area, species, underlying, clusters.AreStations, threads.Count);
+        var draws = new DrawKey(run.Seed, StreamOf(area.Representative));
+        return new AreaFit(area, species, underlying, clusters.AreStations, threads.Count)
+        {
+            Occupancy = AreaOccupancy.Of(cells, area, settings.Occupancy, draws, parallel),
+            Draws = draws,
+        };
     }
 
     private sealed class Workspaces(ResamplingPlan plan, int species)

@@ -27,11 +27,13 @@ internal static class PoolingPart
         double? accounted = null;
         if (own is not null)
         {
-            int each = refits!.ResidualDraws.Length / seasons.Length;
+            int each = refits!.ResidualResamples;
             accounted = 0;
             for (int t = 0; t < seasons.Length; t++)
                 accounted += omega * Variance(refits.ResidualDraws.AsSpan(t * each, each), options);
         }
+        // At no trend, so that leverage does not go with the slope: see SlopePart.Leverage.
+        var leverage = SeasonResiduals.Of(panel, seasons.Length, 0).Leverage;
         var residuals = refits?.Residuals ?? SeasonResiduals.Of(panel, seasons.Length, one.Slope.Value);
         return new SlopeForPooling
         {
@@ -43,7 +45,7 @@ internal static class PoolingPart
             Clusters = clusters,
             ResidualVariance = accounted,
             ResponseNorm = residuals.ResponseNorm,
-            Seasons = [.. seasons.Select((season, t) => new SeasonForPooling(season, residuals.Leverage[t], residuals.Residuals[t]))],
+            Seasons = [.. seasons.Select((season, t) => new SeasonForPooling(season, leverage[t], residuals.Residuals[t]))],
         };
     }
 

@@ -1,7 +1,6 @@
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
-using Indicators.Statistics.Fits;
 using Indicators.Statistics.Intervals;
 
 namespace Indicators.Analysis.Fits;
@@ -9,7 +8,7 @@ namespace Indicators.Analysis.Fits;
 /// <summary>From a species' fit to the trend an edition tells: the whole series, with what analysts want beside it.</summary>
 internal static class TrendResult
 {
-    public static Trend Of(AreaFit fit, int species, WatershedCode area, Id<Species> id, ProgrammeSettings settings)
+    public static Trend Of(AreaFit fit, int species, WatershedCode area, Id<Species> id, ProgrammeSettings settings, LeaveOneOut? without)
     {
         var (one, options) = (fit.Species[species], settings.Trend);
         var whole = VariantResult.Of(fit, SlopeSeries.Whole(fit, species, settings.Response.Kind), area, id, options);
@@ -39,11 +38,11 @@ internal static class TrendResult
             CeilingShare = whole.CeilingShare,
         };
         return one.Refits[^1] is { SlopeDraws: var values } && trend.Interval is not IntervalKind.NoEstimate
-            ? ForAnalysts(one, values, options, trend)
+            ? ForAnalysts(one, values, without, options, trend)
             : trend;
     }
 
-    private static Trend ForAnalysts(SpeciesFit one, double[] values, TrendOptions options, Trend trend)
+    private static Trend ForAnalysts(SpeciesFit one, double[] values, LeaveOneOut? without, TrendOptions options, Trend trend)
     {
         var draws = Draws.Stretched(values, 0, 1, one.Slope.Value, BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence));
         trend = trend with { Resamples = draws.Count };
@@ -56,8 +55,7 @@ internal static class TrendResult
             LowerMonteCarloError = ErrorInPercent(interval.Lower, BootstrapInterval.MonteCarloError(draws.Sorted, tail)),
             UpperMonteCarloError = ErrorInPercent(interval.Upper, BootstrapInterval.MonteCarloError(draws.Sorted, 1 - tail)),
         };
-        double[] deleteOne = TrendFit.DeleteOne(one.Series.Panel!, one.Slope);
-        if (!deleteOne.All(double.IsFinite))
+        if (without is not { IsFinite: true, Slopes: var deleteOne })
             return trend;
         var plain = Draws.Stretched(values, 0, 1, one.Slope.Value, 1);
         var bca = BootstrapInterval.Bca(plain.Sorted, one.Slope.Value, Jackknife.Acceleration(deleteOne), options.Confidence);

@@ -33,6 +33,9 @@ public sealed record ProgrammeSettings
     /// <summary>How the condition score is made.</summary>
     public ScoreOptions Score { get; init; } = new();
 
+    /// <summary>How occupancy is fitted and what is made of silence.</summary>
+    public OccupancyOptions Occupancy { get; init; } = new();
+
     /// <summary>What is kept back about protected species.</summary>
     public DisclosureOptions Disclosure { get; init; } = new();
 }

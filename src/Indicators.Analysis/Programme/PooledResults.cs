@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Intervals;
 using Indicators.Statistics.Pooling;
 
 namespace Indicators.Analysis.Programme;
@@ -43,23 +44,21 @@ internal static class PooledResults
     {
         if (SlopePooling.Of(Parts(parts)) is not { } pooling)
             return ([], []);
-        var pooled = Methods.Select(method => Pooled(set, species, pooling, method, options)).ToArray();
+        var tau2 = pooling.TauSquared(options.Confidence);
+        var pooled = Methods.Select(method => Pooled(set, species, pooling, pooling.Mean(method, options.Confidence), tau2)).ToArray();
         var shrunken = pooling.Shrunken(options.Confidence) is { } estimates
             ? parts.Zip(estimates, (part, estimate) => Shrunken(set, raw[(part.Area, species)], part, estimate)).ToArray()
             : [];
         return (pooled, shrunken);
     }
 
-    private static PooledTrend Pooled(Siblings set, Id<Species> species, SlopePooling pooling, BetweenVarianceMethod method, TrendOptions options)
-    {
-        var mean = pooling.Mean(method, options.Confidence);
-        var tau2 = pooling.TauSquared(options.Confidence);
-        return new PooledTrend
+    private static PooledTrend Pooled(Siblings set, Id<Species> species, SlopePooling pooling, PooledSlope mean, Interval tau2) =>
+        new()
         {
             Parent = set.Parent,
             Level = set.Level,
             Species = species,
-            Method = method,
+            Method = mean.Pooled.Between.Method,
             Areas = mean.Pooled.DegreesOfFreedom + 1,
             PercentPerSeason = Percent(mean.Pooled.Mean),
             Lower = Percent(mean.Interval.Lower),
@@ -73,7 +72,6 @@ internal static class PooledResults
             Q = mean.Pooled.Q,
             SharedSeasonSd = Math.Sqrt(pooling.Shocks.Shared),
         };
-    }
 
     private static ShrunkenTrend Shrunken(Siblings set, Trend raw, SlopeForPooling part, ShrunkenEstimate estimate) => new()
     {

@@ -18,7 +18,7 @@ public enum ConditionClass
 /// <summary>The four parts of the score.</summary>
 public enum ScorePart
 {
-    /// <summary>How many of the expected species are there.</summary>
+    /// <summary>How many of the expected species are there, or likely to be.</summary>
     Presence,
 
     /// <summary>How much of the expected sensitivity they carry.</summary>
@@ -90,11 +90,17 @@ public sealed record Condition
     /// <summary>Share of the score draws that are poor.</summary>
     public double? ProbabilityPoor { get; init; }
 
-    /// <summary>The presence part, 0 to 100.</summary>
+    /// <summary>The presence part, 0 to 100: a species not heard counts by the chance that it is still there.</summary>
     public double? PresencePart { get; init; }
 
-    /// <summary>The sensitivity part, 0 to 100.</summary>
+    /// <summary>The sensitivity part, 0 to 100, by the same chances.</summary>
     public double? SensitivityPart { get; init; }
+
+    /// <summary>What the presence part would be if every species not heard were absent, 0 to 100; not part of the score.</summary>
+    public double? PresenceRawPart { get; init; }
+
+    /// <summary>The same for the sensitivity part.</summary>
+    public double? SensitivityRawPart { get; init; }
 
     /// <summary>The calling part, 0 to 100: held at 100 when the group index is above it.</summary>
     public double? CallingPart { get; init; }

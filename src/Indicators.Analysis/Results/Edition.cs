@@ -77,6 +77,24 @@ public sealed record AreaResult
     public IReadOnlyList<SmoothPoint> Smooth { get; init; } = [];
     /// <summary>Their fastest changes ordered by species, then kind.</summary>
     public IReadOnlyList<SmoothChange> Changes { get; init; } = [];
+
+    /// <summary>What stands behind each trend, one row a trend in their order.</summary>
+    public IReadOnlyList<SeriesEvidence> Evidence { get; init; } = [];
+
+    /// <summary>Occupancy by season, ordered by species, then season; none of species never heard.</summary>
+    public IReadOnlyList<OccupancyPoint> Occupancy { get; init; } = [];
+
+    /// <summary>What stays the same in the model of occupancy, one a species, ordered by species.</summary>
+    public IReadOnlyList<OccupancyRates> OccupancyRates { get; init; } = [];
+
+    /// <summary>Detection by part of the calling window, ordered by species, then part.</summary>
+    public IReadOnlyList<DetectionRate> Detection { get; init; } = [];
+
+    /// <summary>Stations gone quiet and newly heard, of the stations whose smallest watershed this is; ordered by kind, then rank.</summary>
+    public IReadOnlyList<StationSilence> Silences { get; init; } = [];
+
+    /// <summary>How many were looked at for <see cref="Silences"/>, one a kind; empty where no station has this as its smallest watershed.</summary>
+    public IReadOnlyList<SilenceTally> SilenceTallies { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

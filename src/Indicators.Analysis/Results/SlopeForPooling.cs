@@ -4,7 +4,7 @@ namespace Indicators.Analysis.Results;
 
 /// <summary>One season of a slope that is to be pooled.</summary>
 /// <param name="Season">The season.</param>
-/// <param name="Leverage">h_t: how much a shock of that season, on the log scale, moves the slope.</param>
+/// <param name="Leverage">h_t: how much a shock of that season, on the log scale, moves a slope of 0.</param>
 /// <param name="Residual">r_t: how far what was heard lies from the trend, as a share of what was expected.</param>
 public readonly record struct SeasonForPooling(int Season, double Leverage, double Residual);
 

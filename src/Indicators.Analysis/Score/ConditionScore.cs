@@ -69,7 +69,10 @@ internal sealed class ConditionScore
             ConservatismIndex = ConservatismIndex(heard),
         };
         condition = condition with { Lacks = LacksOf(condition, at, calling, directions) };
-        return condition.Lacks == ScoreLack.None ? Scored(condition, heard, calling!, directions) : condition;
+        if (condition.Lacks != ScoreLack.None)
+            return condition;
+        double[] chances = [.. _expected.Select((k, i) => heard[i] ? 1 : _fit.Occupancy[k].ChanceStillThere(from, season))];
+        return Scored(condition, heard, chances, calling!, directions);
     }
 
     private ScoreLack LacksOf(Condition condition, int at, Calling? calling, Holding[] directions)
@@ -84,15 +87,18 @@ internal sealed class ConditionScore
         return lacks;
     }
 
-    private Condition Scored(Condition condition, bool[] heard, Calling calling, Holding[] directions)
+    private Condition Scored(Condition condition, bool[] heard, double[] chances, Calling calling, Holding[] directions)
     {
         var lines = new ScoreLines(_score, [.. _expected.Select(k => _species[k])]);
-        lines.AddPresence(heard);
-        lines.AddSensitivity(heard);
+        lines.AddPresence(chances);
+        lines.AddSensitivity(chances);
         lines.AddCalling(calling.Index, [.. _group.Species.Select(k => _species[k].Id)], calling.Contributions);
         lines.AddDirection([.. directions.Select(d => d.Probability)]);
 
-        double fixedPoints = _score.PresenceWeight * lines.Presence + _score.SensitivityWeight * lines.Sensitivity;
+        // A species heard is there in every draw; one that is not is there in as many of them as its chance says.
+        double[] worth = lines.WorthOfPresence();
+        int[] open = [.. Enumerable.Range(0, chances.Length).Where(i => chances[i] is > 0 and < 1)];
+        double certain = Enumerable.Range(0, chances.Length).Sum(i => chances[i] == 1 ? worth[i] : 0);
         // One factor holds the calling part at 100, for the estimate and for every draw: holding each draw by itself would
         // pull the score down wherever calling is about as it was.
         double hold = Math.Min(1, 100 / calling.Index);
@@ -105,7 +111,10 @@ internal sealed class ConditionScore
             double direction = 0;
             foreach (var holding in directions)
                 direction += holding.InResample(b);
-            draws[kept++] = fixedPoints
+            double present = certain;
+            foreach (int i in open)
+                present += _fit.Draws.IsPresent(_expected[i], b, chances[i]) ? worth[i] : 0;
+            draws[kept++] = present
                 + _score.CallingWeight * hold * calling.Draws[b]
                 + _score.DirectionWeight * 100 * direction / directions.Length;
         }
@@ -123,6 +132,8 @@ internal sealed class ConditionScore
             ProbabilityPoor = draws.Count(d => ClassOf(d) == ConditionClass.Poor) / (double)kept,
             PresencePart = lines.Presence,
             SensitivityPart = lines.Sensitivity,
+            PresenceRawPart = 100.0 * condition.Heard / _expected.Length,
+            SensitivityRawPart = 100 * Enumerable.Range(0, heard.Length).Sum(i => heard[i] ? lines.SensitivityShare(i) : 0),
             CallingPart = lines.Calling,
             DirectionPart = lines.Direction,
             Lines = lines.Lines,

@@ -34,23 +34,29 @@ internal sealed class ScoreLines(ScoreOptions options, IReadOnlyList<Species> ex
     private double PartOf(ScorePart part, double weight) =>
         weight == 0 ? 100 : Math.Clamp(100 + _lines.Where(l => l.Part == part).Sum(l => l.Points) / weight, 0, 100);
 
-    /// <summary>Σ of chances that the expected species are present, over their number: here 1 when heard, else 0.</summary>
-    public void AddPresence(bool[] heard)
+    /// <summary>Points that each expected species is worth to presence and sensitivity together.</summary>
+    public double[] WorthOfPresence() =>
+        [.. Enumerable.Range(0, expected.Count).Select(i => 100 * (options.PresenceWeight / expected.Count + options.SensitivityWeight * SensitivityShare(i)))];
+
+    /// <summary>Σ of the chances that the expected species are present, over their number.</summary>
+    public void AddPresence(double[] chances)
     {
         for (int i = 0; i < expected.Count; i++)
-            Add(ScorePart.Presence, expected[i].Id, heard[i] ? 0 : -100 * options.PresenceWeight / expected.Count);
+            Add(ScorePart.Presence, expected[i].Id, -100 * options.PresenceWeight * (1 - chances[i]) / expected.Count);
     }
 
-    /// <summary>ΣC(present) / ΣC(expected): monotone and additive, unlike the mean coefficient.</summary>
-    public void AddSensitivity(bool[] heard)
+    /// <summary>ΣC(present) / ΣC(expected) by the same chances: monotone and additive, unlike the mean coefficient.</summary>
+    public void AddSensitivity(double[] chances)
+    {
+        for (int i = 0; i < expected.Count; i++)
+            Add(ScorePart.Sensitivity, expected[i].Id, -100 * options.SensitivityWeight * SensitivityShare(i) * (1 - chances[i]));
+    }
+
+    /// <summary>C over ΣC; where every species is found anywhere (all C = 0), each counts alike.</summary>
+    public double SensitivityShare(int i)
     {
         double total = expected.Sum(s => s.Conservatism.Value);
-        for (int i = 0; i < expected.Count; i++)
-        {
-            // Where every species is found anywhere (all C = 0), each counts alike.
-            double share = total > 0 ? expected[i].Conservatism.Value / total : 1.0 / expected.Count;
-            Add(ScorePart.Sensitivity, expected[i].Id, heard[i] ? 0 : -100 * options.SensitivityWeight * share);
-        }
+        return total > 0 ? expected[i].Conservatism.Value / total : 1.0 / expected.Count;
     }
 
     /// <summary>

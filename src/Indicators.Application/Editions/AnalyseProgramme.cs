@@ -73,11 +73,11 @@ public sealed class AnalyseProgramme
             return Nothing(request);
         var shapes = _surveys.Reference().Shapes;
         IProgrammeAnalysis analysis = null!;
-        string inputs = "";
+        string inputs = "", withheld = "";
         Parallel.Invoke(
             new ParallelOptions { MaxDegreeOfParallelism = request.MaxThreads },
             () => analysis = _prepare(data, settings, request.Run),
-            () => inputs = InputsHash.Of(data, shapes));
+            () => (inputs, withheld) = (InputsHash.Of(data, shapes), InputsHash.Withheld(data)));
         if (analysis.Areas.Count == 0)
             return Nothing(request);
 
@@ -92,7 +92,7 @@ public sealed class AnalyseProgramme
             Runtime = engine.Runtime,
             Processor = engine.Processor,
         };
-        var work = _editions.Begin(RunKey.Of(manifest, engine.Build), manifest);
+        var work = _editions.Begin(RunKey.Of(manifest, withheld, engine.Build), manifest);
         var results = Areas(analysis, work, request.MaxThreads, progress, cancel);
 
         var areas = analysis.Areas.ToHashSet();

@@ -13,6 +13,9 @@ public enum ExportWhat
     /// <summary>Trends of every window, response and model.</summary>
     TrendsAll,
 
+    /// <summary>How well trends are supported.</summary>
+    Influence,
+
     /// <summary>Abundance indices.</summary>
     Indices,
 
@@ -51,6 +54,21 @@ public enum ExportWhat
 
     /// <summary>The smooth courses' fastest changes.</summary>
     Changes,
+
+    /// <summary>Occupancy of wetlands by season.</summary>
+    Occupancy,
+
+    /// <summary>Occupancy's rates.</summary>
+    OccupancyRates,
+
+    /// <summary>Detection by part of the calling window.</summary>
+    Detection,
+
+    /// <summary>Stations gone quiet and newly heard.</summary>
+    Silence,
+
+    /// <summary>How many silences were looked at.</summary>
+    SilenceTally,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -85,6 +103,7 @@ public sealed class ExportEdition
     {
         ExportWhat.Trends => ExportTables.Trends(_editions.Trends(edition)),
         ExportWhat.TrendsAll => ExportTables.TrendsAll(_editions.Variants(edition)),
+        ExportWhat.Influence => ExportTables.Influence(_editions.Evidence(edition)),
         ExportWhat.Indices => ExportTables.Indices(_editions.Indices(edition)),
         ExportWhat.Condition => ExportTables.Conditions(_editions.Conditions(edition)),
         ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition)),
@@ -98,6 +117,11 @@ public sealed class ExportEdition
         ExportWhat.Effects => ExportTables.Effects(_editions.Effects(edition)),
         ExportWhat.Smooth => ExportTables.Smooth(_editions.Smooth(edition)),
         ExportWhat.Changes => ExportTables.Changes(_editions.Changes(edition)),
+        ExportWhat.Occupancy => ExportTables.Occupancy(_editions.Occupancy(edition)),
+        ExportWhat.OccupancyRates => ExportTables.OccupancyRates(_editions.OccupancyRates(edition)),
+        ExportWhat.Detection => ExportTables.Detection(_editions.Detection(edition)),
+        ExportWhat.Silence => ExportTables.Silence(_editions.Silences(edition)),
+        ExportWhat.SilenceTally => ExportTables.SilenceTally(_editions.SilenceTallies(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };
 

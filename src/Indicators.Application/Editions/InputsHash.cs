@@ -12,8 +12,9 @@ namespace Indicators.Application.Editions;
 /// the results or the edition's pages depend on.
 /// </summary>
 /// <remarks>
-/// Coordinates, observers and notes are left out. They change no result, and a hash over published data and one secret
-/// coordinate could be used to try out coordinates. No time stamp enters. Every field is written as its length in
+/// Coordinates, observers and notes are left out: a hash over published data and one secret coordinate could be used to try
+/// out coordinates. Of the results only the shares of new observers and of surveys outside the protocol depend on them;
+/// <see cref="Withheld"/> is their hash, which no edition carries. No time stamp enters. Every field is written as its length in
 /// characters, a colon and its text, so that no two different inputs spell the same; nothing is sorted by culture.
 /// </remarks>
 public static class InputsHash
@@ -87,6 +88,20 @@ public static class InputsHash
             hash.AppendData(Encoding.UTF8.GetBytes(text.ToString()));
             text.Clear();
         }
+    }
+
+    /// <summary>
+    /// The hash of what results depend on and no edition may tell: where stations stand and who listened. It goes into the
+    /// key of a run, which stays beside the surveys themselves, so that one run never goes on with another's areas.
+    /// </summary>
+    public static string Withheld(ProgrammeData data)
+    {
+        var text = new StringBuilder();
+        foreach (var station in data.Stations.OrderBy(s => s.Id))
+            text.Append(CultureInfo.InvariantCulture, $"{station.Id}\t{station.Place.Latitude:R}\t{station.Place.Longitude:R}\n");
+        foreach (var survey in data.Surveys.OrderBy(s => s.Id))
+            text.Append(CultureInfo.InvariantCulture, $"{survey.Id}\t{survey.Observer?.Length ?? -1}:{survey.Observer}\n");
+        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
     }
 
     private static string? Number(double? value) => value?.ToString("R", CultureInfo.InvariantCulture);

@@ -64,6 +64,28 @@ public static class ExportTables
         new("ceiling_share", trend => trend.CeilingShare),
     ]);
 
+    /// <summary>One row an area and species: how well its trend is supported.</summary>
+    public static ExportTable Influence(IEnumerable<SeriesEvidence> evidence) => ExportTable.Of("influence", evidence,
+    [
+        new("watershed_code", each => each.Area.ToString()),
+        new("species_id", each => each.Species.ToString()),
+        new("evidence", each => ResultCode.Of(each.Grade)),
+        new("reasons", each => EvidenceReasons.Codes(each.Reasons)),
+        new("leave_one_out_change", each => each.LeaveOneOutChange),
+        new("left_out", each => each.LeftOut?.ToString()),
+        new("left_out_stations", each => each.LeftOutStations),
+        new("sign_holds", each => each.SignHolds is { } holds ? (holds ? "true" : "false") : null),
+        new("dispersion", each => each.Dispersion),
+        new("dispersion_df", each => each.DispersionDf),
+        new("zero_cell_share", each => each.ZeroCellShare),
+        new("seasons", each => each.Seasons),
+        new("one_station_seasons", each => each.OneStationSeasons),
+        new("ceiling_share", each => each.CeilingShare),
+        new("observers", each => each.Observers),
+        new("new_observer_share", each => each.NewObserverShare),
+        new("outside_protocol_share", each => each.OutsideProtocolShare),
+    ]);
+
     /// <summary>One row an area, species and covariate: what it does in the adjusted trend.</summary>
     public static ExportTable Effects(IEnumerable<CovariateEffect> effects) => ExportTable.Of("effects", effects,
     [
@@ -112,6 +134,82 @@ public static class ExportTables
         new("freedom", change => change.Freedom),
     ]);
 
+    /// <summary>One row an area, species and season: occupancy of wetlands.</summary>
+    public static ExportTable Occupancy(IEnumerable<OccupancyPoint> points) => ExportTable.Of("occupancy", points,
+    [
+        new("watershed_code", point => point.Area.ToString()),
+        new("species_id", point => point.Species.ToString()),
+        new("season", point => point.Season),
+        new("wetlands", point => point.Wetlands),
+        new("wetlands_heard", point => point.WetlandsHeard),
+        new("raw_share", point => point.RawShare),
+        new("psi", point => point.Psi),
+        new("lower", point => point.Lower),
+        new("upper", point => point.Upper),
+        new("basis", point => ResultCode.Of(point.Basis)),
+    ]);
+
+    /// <summary>One row an area and species: what is the same in every season.</summary>
+    public static ExportTable OccupancyRates(IEnumerable<OccupancyRates> rates) => ExportTable.Of("occupancy_rates", rates,
+    [
+        new("watershed_code", row => row.Area.ToString()),
+        new("species_id", row => row.Species.ToString()),
+        new("basis", row => ResultCode.Of(row.Basis)),
+        new("wetlands", row => row.Wetlands),
+        new("wetlands_heard", row => row.WetlandsHeard),
+        new("visits", row => row.Visits),
+        new("colonisation", row => row.Colonisation),
+        new("colonisation_lower", row => row.ColonisationLower),
+        new("colonisation_upper", row => row.ColonisationUpper),
+        new("extinction", row => row.Extinction),
+        new("extinction_lower", row => row.ExtinctionLower),
+        new("extinction_upper", row => row.ExtinctionUpper),
+        new("visits_for_absence", row => row.VisitsForAbsence),
+    ]);
+
+    /// <summary>One row an area, species and part of the calling window: the chance that a survey hears it.</summary>
+    public static ExportTable Detection(IEnumerable<DetectionRate> rates) => ExportTable.Of("detection", rates,
+    [
+        new("watershed_code", rate => rate.Area.ToString()),
+        new("species_id", rate => rate.Species.ToString()),
+        new("part", rate => ResultCode.Of(rate.Part)),
+        new("visits", rate => rate.Visits),
+        new("detections", rate => rate.Detections),
+        new("p", rate => rate.P),
+        new("standard_error", rate => rate.StandardError),
+        new("lower", rate => rate.Lower),
+        new("upper", rate => rate.Upper),
+        new("visits_for_absence", rate => rate.VisitsForAbsence),
+        new("visits_for_absence_cautious", rate => rate.VisitsForAbsenceCautious),
+    ]);
+
+    /// <summary>One row a station and species gone quiet or newly heard.</summary>
+    public static ExportTable Silence(IEnumerable<StationSilence> silences) => ExportTable.Of("silence", silences,
+    [
+        new("watershed_code", silence => silence.Area.ToString()),
+        new("kind", silence => ResultCode.Of(silence.Kind)),
+        new("rank", silence => silence.Rank),
+        new("station_id", silence => silence.Station.ToString()),
+        new("species_id", silence => silence.Species.ToString()),
+        new("heard_season", silence => silence.HeardSeason),
+        new("silent_visits", silence => silence.SilentVisits),
+        new("silent_seasons", silence => silence.SilentSeasons),
+        new("visits", silence => silence.Visits),
+        new("visits_heard", silence => silence.VisitsHeard),
+        new("chance", silence => silence.Chance),
+        new("chance_present", silence => silence.ChancePresent),
+    ]);
+
+    /// <summary>One row a watershed and kind: how many silences were looked at, and how many chance alone would list.</summary>
+    public static ExportTable SilenceTally(IEnumerable<SilenceTally> tallies) => ExportTable.Of("silence_tally", tallies,
+    [
+        new("watershed_code", tally => tally.Area.ToString()),
+        new("kind", tally => ResultCode.Of(tally.Kind)),
+        new("tested", tally => tally.Tested),
+        new("listed", tally => tally.Listed),
+        new("expected_by_chance", tally => tally.ExpectedByChance),
+    ]);
+
     /// <summary>One row an area, species and season: the abundance index.</summary>
     public static ExportTable Indices(IEnumerable<IndexPoint> points) => ExportTable.Of("indices", points,
     [
@@ -138,6 +236,8 @@ public static class ExportTables
         new("sensitivity_part", condition => condition.SensitivityPart),
         new("calling_part", condition => condition.CallingPart),
         new("direction_part", condition => condition.DirectionPart),
+        new("presence_raw_part", condition => condition.PresenceRawPart),
+        new("sensitivity_raw_part", condition => condition.SensitivityRawPart),
     ]);
 
     /// <summary>One row a line of a score's explanation.</summary>

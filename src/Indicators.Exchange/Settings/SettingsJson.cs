@@ -44,6 +44,11 @@ public static class SettingsJson
             json.WriteNumber("high_conservatism_from", settings.Group.HighConservatismFrom);
             json.WriteEndObject();
             WriteScore(json, settings.Score);
+            json.WriteStartObject("occupancy");
+            json.WriteNumber("minimum_wetlands", settings.Occupancy.MinimumWetlands);
+            json.WriteNumber("absence_chance", settings.Occupancy.AbsenceChance);
+            json.WriteNumber("silence_chance", settings.Occupancy.SilenceChance);
+            json.WriteEndObject();
             json.WriteStartObject("disclosure");
             json.WriteNumber("minimum_wetlands", settings.Disclosure.MinimumWetlands);
             json.WriteEndObject();

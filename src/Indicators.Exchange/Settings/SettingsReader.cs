@@ -32,6 +32,7 @@ internal static class SettingsReader
             Trend = ReadTrend(node.Child("trend")),
             Group = ReadGroup(node.Child("group")),
             Score = ReadScore(node.Child("score"), file, problems),
+            Occupancy = ReadOccupancy(node.Child("occupancy")),
             Disclosure = ReadDisclosure(node.Child("disclosure")),
         };
         node.Close();
@@ -182,6 +183,19 @@ internal static class SettingsReader
             node.Wrong("score.fair_from", JsonSerializer.SerializeToElement(score.FairFrom), "a score no higher than good_from");
         node.Close();
         return score;
+    }
+
+    private static OccupancyOptions ReadOccupancy(SettingsNode node)
+    {
+        var defaults = new OccupancyOptions();
+        var occupancy = new OccupancyOptions
+        {
+            MinimumWetlands = node.Whole("minimum_wetlands", defaults.MinimumWetlands, 2, MostCount),
+            AbsenceChance = node.Number("absence_chance", defaults.AbsenceChance, 0.001, 0.5),
+            SilenceChance = node.Number("silence_chance", defaults.SilenceChance, 0.0001, 0.5),
+        };
+        node.Close();
+        return occupancy;
     }
 
     private static DisclosureOptions ReadDisclosure(SettingsNode node)

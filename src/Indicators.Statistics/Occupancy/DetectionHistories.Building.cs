@@ -8,6 +8,13 @@ public sealed partial class DetectionHistories
     private (int[] Slots, double[] Covariates) BuildRows(ReadOnlySpan<double> covariates)
     {
         int q = VisitCovariates;
+        if (q == 0)
+        {
+            // Without covariates a visit is its slot: the rows are the slots.
+            for (int v = 0; v < _visits.Length; v++)
+                _rowOfVisit[v] = _visits[v].Slot;
+            return ([.. Enumerable.Range(0, Slots)], []);
+        }
         var rows = new Dictionary<long[], int>(SameContent.Instance);
         var slots = new List<int>();
         var values = new List<double>();
@@ -30,7 +37,11 @@ public sealed partial class DetectionHistories
         return ([.. slots], [.. values]);
     }
 
-    private (int[] PatternOfSite, int[] StepStart, StepKind[] Kinds, int[] VisitStart, int[] VisitRows, double[] Covariates) BuildPatterns(ReadOnlySpan<double> covariates)
+    /// <summary>
+    /// Cuts every site's course at the seasons with a detection, where its state is known and what came before says nothing
+    /// more about what comes after, and finds the pieces that look the same.
+    /// </summary>
+    private HistoryPieces BuildPieces(ReadOnlySpan<double> covariates)
     {
         // Visits by site and season, by counting.
         var start = new int[Sites * Seasons + 1];
@@ -43,49 +54,36 @@ public sealed partial class DetectionHistories
         for (int v = 0; v < _visits.Length; v++)
             sorted[place[_visits[v].Site * Seasons + _visits[v].Season]++] = _rowOfVisit[v];
 
-        var patterns = new Dictionary<long[], int>(SameContent.Instance);
-        var patternOf = new int[Sites];
-        List<int> stepStart = [0], visitStart = [0], visitRows = [];
-        var kinds = new List<StepKind>();
-        var patternCovariates = new List<double>();
-        var key = new List<long>();
+        var pieces = new HistoryPieces(Sites);
         for (int s = 0; s < Sites; s++)
         {
-            var own = covariates.Slice(s * SiteCovariates, SiteCovariates);
-            key.Clear();
-            foreach (double value in own)
-                key.Add(BitConverter.DoubleToInt64Bits(value + 0.0));
             int last = Seasons;
             while (last > 0 && start[s * Seasons + last - 1] == start[s * Seasons + last])
                 last--;
-            for (int t = 0; t < last; t++)
+            pieces.BeginSite(s);
+            int from = 0;
+            for (bool continues = false; ; continues = true)
             {
-                var cell = Cell(s, t);
-                cell.Sort();
-                key.Add(-1 - (long)KindOf(s, t));
-                if (KindOf(s, t) == StepKind.Silent)
-                    foreach (int row in cell)
-                        key.Add(row);
-            }
-            ref int pattern = ref CollectionsMarshal.GetValueRefOrAddDefault(patterns, [.. key], out bool known);
-            if (!known)
-            {
-                pattern = stepStart.Count - 1;
-                for (int t = 0; t < last; t++)
+                pieces.BeginPiece(from, continues, covariates.Slice(s * SiteCovariates, continues ? 0 : SiteCovariates));
+                int t = from;
+                for (; t < last; t++)
                 {
-                    kinds.Add(KindOf(s, t));
-                    if (KindOf(s, t) == StepKind.Silent)
-                        visitRows.AddRange(Cell(s, t));
-                    visitStart.Add(visitRows.Count);
+                    var kind = KindOf(s, t);
+                    var rows = sorted.AsSpan(start[s * Seasons + t]..start[s * Seasons + t + 1]);
+                    rows.Sort();
+                    pieces.AddStep(kind, kind == StepKind.Silent ? rows : []);
+                    if (kind == StepKind.Detected && !(continues && t == from))
+                        break;
                 }
-                stepStart.Add(kinds.Count);
-                patternCovariates.AddRange(own);
+                pieces.EndPiece();
+                if (t >= last - 1)
+                    break;
+                from = t;
             }
-            patternOf[s] = pattern;
         }
-        return (patternOf, [.. stepStart], [.. kinds], [.. visitStart], [.. visitRows], [.. patternCovariates]);
+        pieces.Close();
+        return pieces;
 
-        Span<int> Cell(int site, int season) => sorted.AsSpan(start[site * Seasons + season]..start[site * Seasons + season + 1]);
         StepKind KindOf(int site, int season) =>
             _detectedIn[site * Seasons + season] ? StepKind.Detected
             : start[site * Seasons + season] == start[site * Seasons + season + 1] ? StepKind.Unvisited
@@ -100,7 +98,11 @@ public sealed partial class DetectionHistories
             double weight = weights.IsEmpty ? 1 : weights[s];
             if (!(weight >= 0 && double.IsFinite(weight))) throw new ArgumentException("Weights are finite and not negative.", nameof(weights));
             Weights[s] = weight;
-            PatternWeights[PatternOfSite[s]] += weight;
+            foreach (int piece in Pieces.Of(s))
+            {
+                PieceWeights[piece] += weight;
+                PatternWeights[Pieces.Pattern[piece]] += weight;
+            }
         }
         for (int v = 0; v < _visits.Length; v++)
         {
@@ -111,20 +113,6 @@ public sealed partial class DetectionHistories
                 RowDetections[_rowOfVisit[v]] += weight;
             else if (DetectedIn(visit.Site, visit.Season))
                 RowKnownMisses[_rowOfVisit[v]] += weight;
-        }
-    }
-
-    private sealed class SameContent : IEqualityComparer<long[]>
-    {
-        public static readonly SameContent Instance = new();
-
-        public bool Equals(long[]? x, long[]? y) => x.AsSpan().SequenceEqual(y);
-
-        public int GetHashCode(long[] obj)
-        {
-            var hash = default(HashCode);
-            hash.AddBytes(MemoryMarshal.AsBytes(obj.AsSpan()));
-            return hash.ToHashCode();
         }
     }
 }

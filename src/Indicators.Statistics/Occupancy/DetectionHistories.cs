@@ -10,8 +10,8 @@ namespace Indicators.Statistics.Occupancy;
 /// empty site is never detected. Visits of a site and season are independent given that state, and their order does not
 /// matter. A site's weight multiplies its whole log-likelihood. Covariates should be centred and of a scale of about 1;
 /// a missing value is for the caller to replace.
-/// Held compactly: visits with the same slot and covariates share one row, sites that look the same to the likelihood
-/// share one pattern, and visits of seasons with a detection, where the state is known, are added up by row.
+/// Held compactly: visits with the same slot and covariates share one row, courses are cut where a detection
+/// shows the state, pieces that look the same to the likelihood share one pattern, and visits of seasons with a detection, where the state is known, are added up by row.
 /// </remarks>
 public sealed partial class DetectionHistories
 {
@@ -58,8 +58,8 @@ public sealed partial class DetectionHistories
         Weights = new double[sites];
         _rowOfVisit = new int[visits.Length];
         (RowSlots, RowCovariates) = BuildRows(visitCovariates);
-        (PatternOfSite, StepStart, Kinds, VisitStart, VisitRows, PatternCovariates) = BuildPatterns(siteCovariates);
-        PatternWeights = new double[StepStart.Length - 1];
+        Pieces = BuildPieces(siteCovariates);
+        (PieceWeights, PatternWeights) = (new double[Pieces.Pattern.Length], new double[Patterns]);
         (RowDetections, RowKnownMisses, RowVisits) = (new double[RowSlots.Length], new double[RowSlots.Length], new double[RowSlots.Length]);
         Weigh(weights);
     }
@@ -69,10 +69,9 @@ public sealed partial class DetectionHistories
         (Sites, Seasons, Slots, VisitCovariates, SiteCovariates) = (other.Sites, other.Seasons, other.Slots, other.VisitCovariates, other.SiteCovariates);
         (_visits, _rowOfVisit, _detectedIn) = (other._visits, other._rowOfVisit, other._detectedIn);
         (RowSlots, RowCovariates) = (other.RowSlots, other.RowCovariates);
-        (PatternOfSite, StepStart, Kinds, VisitStart, VisitRows, PatternCovariates) =
-            (other.PatternOfSite, other.StepStart, other.Kinds, other.VisitStart, other.VisitRows, other.PatternCovariates);
+        Pieces = other.Pieces;
         Weights = new double[Sites];
-        PatternWeights = new double[StepStart.Length - 1];
+        (PieceWeights, PatternWeights) = (new double[Pieces.Pattern.Length], new double[Patterns]);
         (RowDetections, RowKnownMisses, RowVisits) = (new double[RowSlots.Length], new double[RowSlots.Length], new double[RowSlots.Length]);
         Weigh(weights);
     }
@@ -92,8 +91,8 @@ public sealed partial class DetectionHistories
     /// <summary>How many covariates of initial occupancy there are.</summary>
     public int SiteCovariates { get; }
 
-    /// <summary>How many different patterns the likelihood is worked out for.</summary>
-    public int Patterns => StepStart.Length - 1;
+    /// <summary>How many different patterns the likelihood is worked out for where rates are the same in all seasons.</summary>
+    public int Patterns => Pieces.Continues.Length;
 
     /// <summary>The same histories with other weights, such as how often a bootstrap drew each site.</summary>
     /// <param name="weights">One weight a site, not negative; empty for 1 each.</param>
@@ -122,21 +121,20 @@ public sealed partial class DetectionHistories
 
     internal double[] Weights { get; }
 
-    internal int[] PatternOfSite { get; }
+    internal HistoryPieces Pieces { get; }
 
+    /// <summary>The weight of each piece.</summary>
+    internal double[] PieceWeights { get; }
+
+    /// <summary>The weight of each pattern, wherever it starts.</summary>
     internal double[] PatternWeights { get; }
 
-    /// <summary>Steps of pattern i are StepStart[i] up to StepStart[i + 1], one a season up to the last one visited.</summary>
-    internal int[] StepStart { get; }
+    /// <summary>Covariates of initial occupancy of a pattern that begins with it.</summary>
+    internal ReadOnlySpan<double> CovariatesOf(int pattern) => Pieces.Covariates.AsSpan(Pieces.CovariateStart[pattern], SiteCovariates);
 
-    internal StepKind[] Kinds { get; }
-
-    /// <summary>Rows of the visits of step k, when nothing was detected, are VisitRows[VisitStart[k]..VisitStart[k + 1]].</summary>
-    internal int[] VisitStart { get; }
-
-    internal int[] VisitRows { get; }
-
-    internal double[] PatternCovariates { get; }
+    /// <summary>Weight of the sites whose first piece has this pattern; 0 for a pattern that continues, or of sites without a visit.</summary>
+    internal double SitesBeginning(int pattern) =>
+        Pieces.Continues[pattern] || Pieces.StepStart[pattern] == Pieces.StepStart[pattern + 1] ? 0 : PatternWeights[pattern];
 
     internal int[] RowSlots { get; }
 

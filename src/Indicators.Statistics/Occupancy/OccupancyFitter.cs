@@ -24,6 +24,15 @@ internal static class OccupancyFitter
     /// <summary>The same where a search has not settled.</summary>
     private const double RidgeShare = 1e-3;
 
+    /// <summary>
+    /// Where every standard error is below this, on the logit, the first start's maximum is taken for the only one. Ours: of
+    /// 12,700 invented worlds like that, no other start found a higher one in any.
+    /// </summary>
+    private const double Sharp = 1;
+
+    /// <summary>The same where some probability is held at 0 or 1: of 680 such worlds none had a higher one, further up a few.</summary>
+    private const double SharpAtBoundary = 0.4;
+
     /// <summary>Initial occupancy, detection (0: from the data), colonisation and extinction to start from. Ours, spread over what is plausible.</summary>
     private static readonly (double Psi, double P, double Colonise, double Vanish)[] Beginnings =
         [(0, 0, 0.15, 0.15), (0.5, 0.3, 0.2, 0.2), (0.85, 0.15, 0.05, 0.05), (0.3, 0.7, 0.4, 0.4)];
@@ -36,25 +45,29 @@ internal static class OccupancyFitter
         if (detections == 0)
             return Without(OccupancyStatus.NeverDetected, layout, groups, 0, 0, 0, 0);
 
-        var searches = Array.ConvertAll(Beginnings, b => Begin(likelihood, b));
+        var searches = new List<OccupancyMaximum>();
         int iterations = 0;
         OccupancyMaximum? best = null;
-        foreach (var search in searches)
+        foreach (var beginning in Beginnings)
         {
             // Only a failure of all starts is a failure: one that did not settle may still be polished if it is the highest.
-            search.Climb(Loose);
+            var search = Begin(likelihood, beginning);
+            bool settled = search.Climb(Loose);
+            searches.Add(search);
             iterations += search.Iterations;
             if (double.IsFinite(search.Value) && (best is null || search.Value > best.Value))
                 best = search;
+            if (searches.Count == 1 && settled && IsSharp(likelihood, search))
+                break;
         }
         if (best is null)
-            return Without(OccupancyStatus.NotConverged, layout, groups, 0, iterations, searches.Length, 0);
+            return Without(OccupancyStatus.NotConverged, layout, groups, 0, iterations, searches.Count, 0);
         int before = best.Iterations;
         bool converged = best.Climb(Tight);
         iterations += best.Iterations - before;
         int atMaximum = searches.Count(s => s.Value >= best.Value - SameMaximum);
         if (best.RanAway)
-            return Without(OccupancyStatus.Separated, layout, groups, best.Value, iterations, searches.Length, atMaximum);
+            return Without(OccupancyStatus.Separated, layout, groups, best.Value, iterations, searches.Count, atMaximum);
         if (!converged)
         {
             // A search that crawls along a ridge has no maximum worth the name: that is the data's doing, not the search's.
@@ -62,9 +75,9 @@ internal static class OccupancyFitter
             var unsettled = new EstimateStatus[layout.Count];
             MarkUndetermined(likelihood, FreePlaces(likelihood, best), unsettled, RidgeShare);
             bool ridge = unsettled.Contains(EstimateStatus.NotEstimable);
-            return Without(ridge ? OccupancyStatus.NotIdentified : OccupancyStatus.NotConverged, layout, groups, best.Value, iterations, searches.Length, atMaximum);
+            return Without(ridge ? OccupancyStatus.NotIdentified : OccupancyStatus.NotConverged, layout, groups, best.Value, iterations, searches.Count, atMaximum);
         }
-        return Describe(likelihood, groups, best, iterations, searches.Length, atMaximum);
+        return Describe(likelihood, groups, best, iterations, searches.Count, atMaximum);
     }
 
     /// <summary>The profile log-likelihood: the highest with one parameter held at a value, warm-started; NaN when the search does not settle.</summary>
@@ -148,9 +161,9 @@ internal static class OccupancyFitter
         double detected = 0, all = 0;
         for (int i = 0; i < data.Patterns; i++)
         {
-            var kinds = data.Kinds.AsSpan(data.StepStart[i]..data.StepStart[i + 1]);
-            all += kinds.IsEmpty ? 0 : data.PatternWeights[i];
-            detected += kinds.Contains(StepKind.Detected) ? data.PatternWeights[i] : 0;
+            var kinds = data.Pieces.Kinds.AsSpan(data.Pieces.StepStart[i]..data.Pieces.StepStart[i + 1]);
+            all += data.SitesBeginning(i);
+            detected += kinds.Contains(StepKind.Detected) ? data.SitesBeginning(i) : 0;
         }
         return detected / all;
     }
@@ -184,6 +197,18 @@ internal static class OccupancyFitter
                 status[j] == EstimateStatus.NotEstimable ? null : best.Point[j],
                 status[j] == EstimateStatus.Interior && covariance is not null ? Math.Sqrt(covariance[j * count + j]) : null))],
             covariance, mean, gradient, iterations, starts, atMaximum);
+    }
+
+    /// <summary>Whether a settled search stands at a maximum that the data determine well.</summary>
+    private static bool IsSharp(OccupancyLikelihood likelihood, OccupancyMaximum search)
+    {
+        var status = Array.ConvertAll(search.Holds, hold => hold == Hold.Free ? EstimateStatus.Interior : EstimateStatus.AtZero);
+        if (Array.IndexOf(search.Holds, Hold.Untouched) >= 0 || Invert(likelihood, status) is not { } covariance)
+            return false;
+        double limit = Array.TrueForAll(search.Holds, hold => hold == Hold.Free) ? Sharp : SharpAtBoundary;
+        for (int j = 0; j < status.Length; j++)
+            if (!(covariance[j * status.Length + j] < limit * limit)) return false;
+        return true;
     }
 
     private static int[] FreePlaces(OccupancyLikelihood likelihood, OccupancyMaximum best) =>
@@ -245,14 +270,17 @@ internal static class OccupancyFitter
         double mean = 0, total = 0;
         for (int i = 0; i < data.Patterns; i++)
         {
-            double weight = data.StepStart[i] == data.StepStart[i + 1] ? 0 : data.PatternWeights[i], eta = point[0];
+            double weight = data.SitesBeginning(i), eta = point[0];
+            if (weight == 0)
+                continue;
+            var own = data.CovariatesOf(i);
             for (int k = 0; k < c; k++)
-                eta += point[1 + k] * data.PatternCovariates[i * c + k];
+                eta += point[1 + k] * own[k];
             double slope = weight * Logistic.Of(eta) * Logistic.Of(-eta);
             (mean, total) = (mean + weight * Logistic.Of(eta), total + weight);
             gradient[0] += slope;
             for (int k = 0; k < c; k++)
-                gradient[1 + k] += slope * data.PatternCovariates[i * c + k];
+                gradient[1 + k] += slope * own[k];
         }
         for (int k = 0; k <= c; k++)
             gradient[k] /= total;

@@ -16,37 +16,38 @@ public sealed partial class OccupancyLikelihood
         Array.Clear(_missing);
         Array.Clear(_silentWeight);
         double value = KnownValue();
-        for (int i = 0; i < _data.Patterns; i++)
+        for (int i = 0; i < _weights.Length; i++)
         {
-            double weight = _data.PatternWeights[i];
-            int steps = _data.StepStart[i + 1] - _data.StepStart[i];
+            int pattern = PatternOf(i), start = StartOf(i), steps = _pieces.StepStart[pattern + 1] - _pieces.StepStart[pattern];
+            double weight = _weights[i];
             if (weight == 0 || steps == 0)
                 continue;
-            value += weight * Forward(i, parameters);
-            var (empty, occupied) = InitialOf(i, parameters);
-            Smooth(i, weight, steps);
-            AddInitial(i, weight, empty, occupied);
-            AddMissing(i, weight, steps, occupied);
+            value += weight * Forward(pattern, start, parameters);
+            var (empty, occupied) = InitialOf(pattern, parameters);
+            Smooth(pattern, start, weight, steps);
+            if (!_pieces.Continues[pattern])
+                AddInitial(pattern, weight, empty, occupied);
+            AddMissing(pattern, start, weight, steps, occupied);
         }
         AddDetection();
         return double.IsNaN(value) ? double.NegativeInfinity : value;
     }
 
     /// <summary>Runs the chain backwards, and adds the transitions' expected scores and complete information.</summary>
-    private void Smooth(int pattern, double weight, int steps)
+    private void Smooth(int pattern, int season, double weight, int steps)
     {
-        int first = _data.StepStart[pattern];
+        int first = _pieces.StepStart[pattern];
         double after = _smoothed[steps - 1] = _filtered[steps - 1];
         AddSilent(first + steps - 1, weight * after);
         for (int t = steps - 2; t >= 0; t--)
         {
             double stayed = after * _fromOccupied[t], left = (1 - after) * _fromEmpty[t];
             double came = after - stayed, now = stayed + left, empty = 1 - now;
-            int g = Layout.FirstColonisation + _groups.Colonisation[t], e = Layout.FirstExtinction + _groups.Extinction[t];
-            _gradient[g] += weight * (came - _colonise[t] * empty);
-            _gradient[e] += weight * (left - _vanish[t] * now);
-            _complete[g * _stride + g] += weight * empty * _colonise[t] * _stay[t];
-            _complete[e * _stride + e] += weight * now * _vanish[t] * _remain[t];
+            int interval = season + t, g = Layout.FirstColonisation + _groups.Colonisation[interval], e = Layout.FirstExtinction + _groups.Extinction[interval];
+            _gradient[g] += weight * (came - _colonise[interval] * empty);
+            _gradient[e] += weight * (left - _vanish[interval] * now);
+            _complete[g * _stride + g] += weight * empty * _colonise[interval] * _stay[interval];
+            _complete[e * _stride + e] += weight * now * _vanish[interval] * _remain[interval];
             _smoothed[t] = after = now;
             AddSilent(first + t, weight * now);
         }
@@ -54,23 +55,24 @@ public sealed partial class OccupancyLikelihood
 
     private void AddSilent(int step, double weight)
     {
-        for (int v = _data.VisitStart[step]; v < _data.VisitStart[step + 1]; v++)
-            _silentWeight[_data.VisitRows[v]] += weight;
+        for (int v = _pieces.VisitStart[step]; v < _pieces.VisitStart[step + 1]; v++)
+            _silentWeight[_pieces.VisitRows[v]] += weight;
     }
 
     private void AddInitial(int pattern, double weight, double empty, double occupied)
     {
-        int count = _data.SiteCovariates;
+        var own = _data.CovariatesOf(pattern);
+        int count = own.Length;
         double score = weight * (_smoothed[0] - occupied), information = weight * occupied * empty;
         _gradient[0] += score;
         _complete[0] += information;
         for (int k = 0; k < count; k++)
         {
-            double x = _data.PatternCovariates[pattern * count + k];
+            double x = own[k];
             _gradient[1 + k] += score * x;
             _complete[1 + k] += information * x;
             for (int l = k; l < count; l++)
-                _complete[(1 + k) * _stride + 1 + l] += information * x * _data.PatternCovariates[pattern * count + l];
+                _complete[(1 + k) * _stride + 1 + l] += information * x * own[l];
         }
     }
 
@@ -100,16 +102,17 @@ public sealed partial class OccupancyLikelihood
     /// The variance of the complete score given the data. Past(z) is the expected score of all that lies before, given that
     /// the state now is z; the chance of the state now given the next one is what <see cref="Forward"/> left behind.
     /// </summary>
-    private void AddMissing(int pattern, double weight, int steps, double occupied)
+    private void AddMissing(int pattern, int season, double weight, int steps, double occupied)
     {
-        int first = _data.StepStart[pattern], count = _data.SiteCovariates;
+        int first = _pieces.StepStart[pattern];
         Array.Clear(_past0);
         Array.Clear(_past1);
-        (_past0[0], _past1[0]) = (-occupied, 1 - occupied);
-        for (int k = 0; k < count; k++)
+        if (!_pieces.Continues[pattern])
         {
-            double x = _data.PatternCovariates[pattern * count + k];
-            (_past0[1 + k], _past1[1 + k]) = (-occupied * x, (1 - occupied) * x);
+            var own = _data.CovariatesOf(pattern);
+            (_past0[0], _past1[0]) = (-occupied, 1 - occupied);
+            for (int k = 0; k < own.Length; k++)
+                (_past0[1 + k], _past1[1 + k]) = (-occupied * own[k], (1 - occupied) * own[k]);
         }
         for (int t = 0; t < steps; t++)
         {
@@ -120,7 +123,7 @@ public sealed partial class OccupancyLikelihood
                 AddOuter(weight * _smoothed[t] * (1 - _smoothed[t]));
                 break;
             }
-            int g = Layout.FirstColonisation + _groups.Colonisation[t], e = Layout.FirstExtinction + _groups.Extinction[t];
+            int interval = season + t, g = Layout.FirstColonisation + _groups.Colonisation[interval], e = Layout.FirstExtinction + _groups.Extinction[interval];
             Step(0, _fromEmpty[t], 1 - _smoothed[t + 1], _next0);
             Step(1, _fromOccupied[t], _smoothed[t + 1], _next1);
             (_past0, _past1, _next0, _next1) = (_next0, _next1, _past0, _past1);
@@ -128,11 +131,11 @@ public sealed partial class OccupancyLikelihood
             void Step(int after, double chance, double afterChance, double[] next)
             {
                 Subtract(_past1, _past0, _difference);
-                _difference[e] += 1 - after - _vanish[t];
-                _difference[g] -= after - _colonise[t];
+                _difference[e] += 1 - after - _vanish[interval];
+                _difference[g] -= after - _colonise[interval];
                 AddOuter(weight * afterChance * chance * (1 - chance));
                 Mix(_past0, chance, _difference, next);
-                next[g] += after - _colonise[t];
+                next[g] += after - _colonise[interval];
             }
         }
     }
@@ -141,9 +144,9 @@ public sealed partial class OccupancyLikelihood
     private void AddSilentScore(int step, double[] score)
     {
         int q = _data.VisitCovariates;
-        for (int v = _data.VisitStart[step]; v < _data.VisitStart[step + 1]; v++)
+        for (int v = _pieces.VisitStart[step]; v < _pieces.VisitStart[step + 1]; v++)
         {
-            int r = _data.VisitRows[v];
+            int r = _pieces.VisitRows[v];
             double p = _p[r];
             score[Layout.FirstDetection + _data.RowSlots[r]] -= p;
             for (int k = 0; k < q; k++)

@@ -24,6 +24,9 @@ public sealed partial class OccupancyLikelihood
 {
     private readonly DetectionHistories _data;
     private readonly TransitionGroups _groups;
+    private readonly HistoryPieces _pieces;
+    private readonly bool _sharesRates;
+    private readonly double[] _weights;
     private readonly int _stride;
     private readonly double[] _colonise, _stay, _vanish, _remain;
     private readonly double[] _p, _q, _logP, _logQ, _silentWeight;
@@ -39,7 +42,10 @@ public sealed partial class OccupancyLikelihood
     public OccupancyLikelihood(DetectionHistories data, TransitionGroups groups)
     {
         if (groups.Seasons != data.Seasons) throw new ArgumentException("Groups and histories differ in seasons.", nameof(groups));
-        (_data, _groups) = (data, groups);
+        (_data, _groups, _pieces) = (data, groups, data.Pieces);
+        // With the same rates in all seasons it does not matter when a pattern starts.
+        _sharesRates = groups.ColonisationRates <= 1 && groups.ExtinctionRates <= 1;
+        _weights = _sharesRates ? data.PatternWeights : data.PieceWeights;
         Layout = new OccupancyLayout(data.SiteCovariates, groups.ColonisationRates, groups.ExtinctionRates, data.Slots, data.VisitCovariates);
         int count = Layout.Count, rows = (data.RowSlots.Length + 3) / 4 * 4, seasons = data.Seasons;
         _stride = (count + 3) / 4 * 4;
@@ -73,9 +79,9 @@ public sealed partial class OccupancyLikelihood
     {
         SetRates(parameters);
         double value = KnownValue();
-        for (int i = 0; i < _data.Patterns; i++)
-            if (_data.PatternWeights[i] > 0)
-                value += _data.PatternWeights[i] * Forward(i, parameters);
+        for (int i = 0; i < _weights.Length; i++)
+            if (_weights[i] > 0 && _pieces.StepStart[PatternOf(i)] < _pieces.StepStart[PatternOf(i) + 1])
+                value += _weights[i] * Forward(PatternOf(i), StartOf(i), parameters);
         return double.IsNaN(value) ? double.NegativeInfinity : value;
     }
 
@@ -115,10 +121,14 @@ public sealed partial class OccupancyLikelihood
                 largest = Math.Max(largest, Math.Abs(eta));
         }
         for (int i = 0; i < _data.Patterns && c > 0; i++)
-            if (_data.PatternWeights[i] > 0)
+            if (_data.SitesBeginning(i) > 0)
                 largest = Math.Max(largest, Math.Abs(InitialPredictor(i, parameters)));
         return largest;
     }
+
+    private int PatternOf(int place) => _sharesRates ? place : _pieces.Pattern[place];
+
+    private int StartOf(int place) => _sharesRates ? 0 : _pieces.Start[place];
 
     private double DetectionPredictor(int row, ReadOnlySpan<double> parameters)
     {
@@ -131,25 +141,32 @@ public sealed partial class OccupancyLikelihood
 
     private double InitialPredictor(int pattern, ReadOnlySpan<double> parameters)
     {
-        int count = _data.SiteCovariates;
+        var own = _data.CovariatesOf(pattern);
         double eta = parameters[0];
-        for (int k = 0; k < count; k++)
-            eta += parameters[1 + k] * _data.PatternCovariates[pattern * count + k];
+        for (int k = 0; k < own.Length; k++)
+            eta += parameters[1 + k] * own[k];
         return eta;
     }
 
     private void FilterAfterRates(ReadOnlySpan<double> parameters, int site, Span<double> chances)
     {
-        int pattern = _data.PatternOfSite[site], steps = _data.StepStart[pattern + 1] - _data.StepStart[pattern];
-        Forward(pattern, parameters);
-        _filtered.AsSpan(0, steps).CopyTo(chances);
-        double present = steps == 0 ? InitialOf(pattern, parameters).Occupied : _filtered[steps - 1];
-        for (int t = steps; t < _data.Seasons; t++)
+        double present = 0;
+        int season = 0;
+        foreach (int piece in _pieces.Of(site))
         {
-            if (t > 0)
-                present = present * _remain[t - 1] + (1 - present) * _colonise[t - 1];
-            chances[t] = present;
+            // A piece that continues begins in the season of the detection that the one before ended with.
+            int pattern = _pieces.Pattern[piece], start = _pieces.Start[piece], steps = _pieces.StepStart[pattern + 1] - _pieces.StepStart[pattern];
+            if (steps == 0)
+                break;
+            Forward(pattern, start, parameters);
+            _filtered.AsSpan(0, steps).CopyTo(chances[start..]);
+            season = start + steps;
+            present = _filtered[steps - 1];
         }
+        if (season == 0)
+            present = chances[season++] = InitialOf(_pieces.Pattern[_pieces.Of(site)[0]], parameters).Occupied;
+        for (int t = season; t < _data.Seasons; t++)
+            chances[t] = present = present * _remain[t - 1] + (1 - present) * _colonise[t - 1];
     }
 
     private void SetRates(ReadOnlySpan<double> parameters)
@@ -201,6 +218,8 @@ public sealed partial class OccupancyLikelihood
 
     private (double Empty, double Occupied) InitialOf(int pattern, ReadOnlySpan<double> parameters)
     {
+        if (_pieces.Continues[pattern])
+            return (0, 1);
         if (_data.SiteCovariates == 0)
             return (_notPsi, _psi);
         double eta = InitialPredictor(pattern, parameters);
@@ -211,23 +230,23 @@ public sealed partial class OccupancyLikelihood
     /// The forward recursion of one pattern: fills in the filtered chance of each of its seasons, and the chance of having
     /// been occupied given the state one season later. Returns the log-likelihood without the known visits' part.
     /// </summary>
-    private double Forward(int pattern, ReadOnlySpan<double> parameters)
+    private double Forward(int pattern, int season, ReadOnlySpan<double> parameters)
     {
-        int first = _data.StepStart[pattern], steps = _data.StepStart[pattern + 1] - first;
+        int first = _pieces.StepStart[pattern], steps = _pieces.StepStart[pattern + 1] - first;
         var (empty, occupied) = InitialOf(pattern, parameters);
         double value = 0, scale = 1;
         for (int t = 0; t < steps; t++)
         {
             double sum = 1;
-            switch (_data.Kinds[first + t])
+            switch (_pieces.Kinds[first + t])
             {
                 case StepKind.Detected:
                     (sum, empty, occupied) = (occupied, 0, 1);
                     break;
                 case StepKind.Silent:
                     double missed = 1;
-                    for (int v = _data.VisitStart[first + t]; v < _data.VisitStart[first + t + 1]; v++)
-                        missed *= _q[_data.VisitRows[v]];
+                    for (int v = _pieces.VisitStart[first + t]; v < _pieces.VisitStart[first + t + 1]; v++)
+                        missed *= _q[_pieces.VisitRows[v]];
                     _missed[t] = missed;
                     occupied *= missed;
                     sum = empty + occupied;
@@ -245,7 +264,8 @@ public sealed partial class OccupancyLikelihood
             _filtered[t] = occupied;
             if (t + 1 == steps)
                 break;
-            double stayed = occupied * _remain[t], came = empty * _colonise[t], left = occupied * _vanish[t], nothing = empty * _stay[t];
+            int now = season + t;
+            double stayed = occupied * _remain[now], came = empty * _colonise[now], left = occupied * _vanish[now], nothing = empty * _stay[now];
             (empty, occupied) = (left + nothing, stayed + came);
             _fromEmpty[t] = empty > 0 ? left / empty : 0;
             _fromOccupied[t] = occupied > 0 ? stayed / occupied : 0;

@@ -129,6 +129,15 @@ public sealed class PanelCounts
     /// <summary>The exposure of a unit in a period.</summary>
     public double Exposure(int unit, int period) => Exposures[unit * Stride + period];
 
+    /// <summary>How many cells (unit and period with exposure) there are, and how many of them count 0.</summary>
+    public (int Cells, int Zero) CountCells()
+    {
+        int cells = 0, heard = 0;
+        for (int s = 0; s < Units; s++)
+            (cells, heard) = (cells + (int)UInt128.PopCount(Surveyed[s]), heard + (int)UInt128.PopCount(Heard[s]));
+        return (cells, cells - heard);
+    }
+
     /// <summary>The cluster of a unit.</summary>
     public int ClusterOf(int unit) => Clusters[unit];
 

@@ -70,6 +70,35 @@ public sealed class EditionReader : IEditionReader
             SmoothTables.Changes.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<SeriesEvidence> Evidence(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            EvidenceTable.Evidence.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<OccupancyPoint> Occupancy(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            OccupancyTables.Points.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<OccupancyRates> OccupancyRates(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            OccupancyTables.Rates.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<DetectionRate> Detection(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            OccupancyTables.Detection.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<StationSilence> Silences(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            SilenceTables.Silences.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null) =>
+        Results(edition, connection => SilenceTables.Tallies.Read(connection, edition, ("area", area?.ToString())));
+
+    /// <inheritdoc/>
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         Results(edition, connection =>
             IndexTables.Indices.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));

@@ -25,6 +25,12 @@ internal static class EditionResults
         AdjustedTables.Effects.Write(connection, edition, results.SelectMany(result => result.Effects));
         SmoothTables.Points.Write(connection, edition, results.SelectMany(result => result.Smooth));
         SmoothTables.Changes.Write(connection, edition, results.SelectMany(result => result.Changes));
+        EvidenceTable.Evidence.Write(connection, edition, results.SelectMany(result => result.Evidence));
+        OccupancyTables.Points.Write(connection, edition, results.SelectMany(result => result.Occupancy));
+        OccupancyTables.Rates.Write(connection, edition, results.SelectMany(result => result.OccupancyRates));
+        OccupancyTables.Detection.Write(connection, edition, results.SelectMany(result => result.Detection));
+        SilenceTables.Silences.Write(connection, edition, results.SelectMany(result => result.Silences));
+        SilenceTables.Tallies.Write(connection, edition, results.SelectMany(result => result.SilenceTallies));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -41,6 +47,12 @@ internal static class EditionResults
         var effects = AdjustedTables.Effects.Read(connection, edition).ToLookup(row => row.Area);
         var smooth = SmoothTables.Points.Read(connection, edition).ToLookup(row => row.Area);
         var changes = SmoothTables.Changes.Read(connection, edition).ToLookup(row => row.Area);
+        var evidence = EvidenceTable.Evidence.Read(connection, edition).ToLookup(row => row.Area);
+        var occupancy = OccupancyTables.Points.Read(connection, edition).ToLookup(row => row.Area);
+        var rates = OccupancyTables.Rates.Read(connection, edition).ToLookup(row => row.Area);
+        var detection = OccupancyTables.Detection.Read(connection, edition).ToLookup(row => row.Area);
+        var silences = SilenceTables.Silences.Read(connection, edition).ToLookup(row => row.Area);
+        var tallies = SilenceTables.Tallies.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -56,6 +68,12 @@ internal static class EditionResults
             Effects = [.. effects[area.Code]],
             Smooth = [.. smooth[area.Code]],
             Changes = [.. changes[area.Code]],
+            Evidence = [.. evidence[area.Code]],
+            Occupancy = [.. occupancy[area.Code]],
+            OccupancyRates = [.. rates[area.Code]],
+            Detection = [.. detection[area.Code]],
+            Silences = [.. silences[area.Code]],
+            SilenceTallies = [.. tallies[area.Code]],
         })];
     }
 
@@ -81,6 +99,12 @@ internal static class EditionResults
         IndexTables.Group.Clear(connection, edition, area);
         GroupTrendTable.GroupTrends.Clear(connection, edition, area);
         PoolingTables.Parts.Clear(connection, edition, area);
+        EvidenceTable.Evidence.Clear(connection, edition, area);
+        OccupancyTables.Points.Clear(connection, edition, area);
+        OccupancyTables.Rates.Clear(connection, edition, area);
+        OccupancyTables.Detection.Clear(connection, edition, area);
+        SilenceTables.Silences.Clear(connection, edition, area);
+        SilenceTables.Tallies.Clear(connection, edition, area);
         ConditionTables.Clear(connection, edition, area);
     }
 }

@@ -87,7 +87,7 @@ public sealed class EditionStore
         EditionResults.Write(connection, number, results);
     });
 
-    /// <summary>Makes an unfinished edition the draft. A former draft goes.</summary>
+    /// <summary>Makes an unfinished edition the draft. A former draft goes, and so does the run's key, which is made of places and names too.</summary>
     /// <param name="number">The edition.</param>
     /// <param name="content">What it holds besides its areas.</param>
     /// <param name="at">When its computation ended.</param>
@@ -113,6 +113,7 @@ public sealed class EditionStore
             UPDATE edition
             SET
                 state = 'draft',
+                run_key = '',
                 created_at = @at,
                 surveys = @Surveys,
                 stations = @Stations,

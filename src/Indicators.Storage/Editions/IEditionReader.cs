@@ -79,6 +79,24 @@ public interface IEditionReader
     /// <summary>Their fastest changes, ordered by area, species, kind.</summary>
     IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null);
 
+    /// <summary>How well trends are supported, of one area or one species or both, ordered by area, then species; empty in editions made before it was computed.</summary>
+    IReadOnlyList<SeriesEvidence> Evidence(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Occupancy by season, of one area or one species or both, ordered by area, species, season.</summary>
+    IReadOnlyList<OccupancyPoint> Occupancy(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Occupancy's rates, of one area or one species or both, ordered by area, species.</summary>
+    IReadOnlyList<OccupancyRates> OccupancyRates(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Detection by part of the calling window, of one area or one species or both, ordered by area, species, part.</summary>
+    IReadOnlyList<DetectionRate> Detection(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Stations gone quiet and newly heard, ordered by their smallest watershed, kind, rank.</summary>
+    IReadOnlyList<StationSilence> Silences(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>How many were looked at for the silences, ordered by watershed, kind.</summary>
+    IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null);
+
     /// <summary>Indices, of one area or one species or both, ordered by area, species, season.</summary>
     IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null);
 

@@ -188,4 +188,108 @@ CREATE TABLE edition_change (
     PRIMARY KEY (edition, area, species_id, kind)
 ) STRICT, WITHOUT ROWID;
 
+-- How well each trend is supported.
+CREATE TABLE edition_evidence (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    grade TEXT NOT NULL,
+    reasons INTEGER NOT NULL,
+    leave_one_out_change REAL,
+    left_out TEXT,
+    left_out_stations INTEGER,
+    sign_holds INTEGER,
+    dispersion REAL,
+    dispersion_df INTEGER,
+    zero_cell_share REAL,
+    seasons INTEGER NOT NULL,
+    one_station_seasons INTEGER NOT NULL,
+    ceiling_share REAL,
+    observers INTEGER,
+    new_observer_share REAL,
+    outside_protocol_share REAL,
+    PRIMARY KEY (edition, area, species_id)
+) STRICT, WITHOUT ROWID;
+
+-- Occupancy of wetlands with imperfect detection, and what silence at a station says.
+CREATE TABLE edition_occupancy (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    wetlands INTEGER NOT NULL,
+    wetlands_heard INTEGER,
+    raw_share REAL,
+    psi REAL,
+    lower REAL,
+    upper REAL,
+    basis TEXT NOT NULL,
+    PRIMARY KEY (edition, area, species_id, season)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_occupancy_rates (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    basis TEXT NOT NULL,
+    wetlands INTEGER NOT NULL,
+    wetlands_heard INTEGER NOT NULL,
+    visits INTEGER NOT NULL,
+    colonisation REAL,
+    colonisation_lower REAL,
+    colonisation_upper REAL,
+    extinction REAL,
+    extinction_lower REAL,
+    extinction_upper REAL,
+    visits_for_absence INTEGER,
+    PRIMARY KEY (edition, area, species_id)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_detection (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    part TEXT NOT NULL,
+    visits INTEGER NOT NULL,
+    detections INTEGER,
+    p REAL NOT NULL,
+    standard_error REAL,
+    lower REAL,
+    upper REAL,
+    visits_for_absence INTEGER,
+    visits_for_absence_cautious INTEGER,
+    PRIMARY KEY (edition, area, species_id, part)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_silence (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    station_id TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    heard_season INTEGER NOT NULL,
+    silent_visits INTEGER NOT NULL,
+    silent_seasons INTEGER NOT NULL,
+    visits INTEGER NOT NULL,
+    visits_heard INTEGER NOT NULL,
+    chance REAL NOT NULL,
+    chance_present REAL,
+    PRIMARY KEY (edition, area, kind, place)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_silence_tally (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    tested INTEGER NOT NULL,
+    listed INTEGER NOT NULL,
+    expected_by_chance REAL NOT NULL,
+    PRIMARY KEY (edition, area, kind)
+) STRICT, WITHOUT ROWID;
+
+-- The score's presence and sensitivity with every species not heard taken for absent.
+ALTER TABLE edition_condition ADD COLUMN presence_raw_part REAL;
+ALTER TABLE edition_condition ADD COLUMN sensitivity_raw_part REAL;
+
 PRAGMA user_version = 4;

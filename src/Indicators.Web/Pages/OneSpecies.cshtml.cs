@@ -22,6 +22,8 @@ internal sealed class OneSpeciesModel(EditionShelf shelf) : EditionPageModel(she
 
     public Trend? WholeTrend { get; private set; }
 
+    public IReadOnlyDictionary<WatershedCode, SeriesEvidence> Evidence { get; private set; } = new Dictionary<WatershedCode, SeriesEvidence>();
+
     public IReadOnlyList<ChartCard> Cards { get; private set; } = [];
 
     public IActionResult OnGet(string id)
@@ -35,6 +37,7 @@ internal sealed class OneSpeciesModel(EditionShelf shelf) : EditionPageModel(she
         var nodes = Edition.Tree.Shown.Where(node => byArea.ContainsKey(node.Area.Code)).ToList();
         Trends = [.. nodes.Select(node => byArea[node.Area.Code])];
         Smallest = [.. nodes.Where(node => node.IsSmallest).Select(node => byArea[node.Area.Code])];
+        Evidence = Edition.EvidenceOf(species.Id).ToDictionary(evidence => evidence.Area);
         var indices = Edition.IndicesOf(species.Id).ToLookup(point => point.Area);
         if (Edition.Tree.Whole is { } whole && byArea.GetValueOrDefault(whole.Area.Code) is { } trend)
         {
@@ -44,10 +47,11 @@ internal sealed class OneSpeciesModel(EditionShelf shelf) : EditionPageModel(she
         Cards = [.. Trends.Where(each => each != WholeTrend).OrderBy(TrendTable.Urgency).ThenBy(each => each.Area).Select(Card)];
         return Page();
 
-        ChartCard Card(Trend each) => ChartCard.Of(Edition, each, indices[each.Area], Phrases.Capital(Edition.NameOf(each.Area)), $"/watersheds/{each.Area}");
+        ChartCard Card(Trend each) => ChartCard.Of(
+            Edition, each, indices[each.Area], Evidence.GetValueOrDefault(each.Area), Phrases.Capital(Edition.NameOf(each.Area)), $"/watersheds/{each.Area}");
     }
 
     public TrendTable Table() => new(
         $"{Phrases.Capital(Edition.NameOf(Species.Id))} in every area we can tell of", "Watershed",
-        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Area)), $"/watersheds/{trend.Area}", trend))]);
+        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Area)), $"/watersheds/{trend.Area}", trend, Evidence.GetValueOrDefault(trend.Area)))]);
 }

@@ -14,6 +14,8 @@ internal sealed class SpeciesListModel(EditionShelf shelf) : EditionPageModel(sh
 
     public IReadOnlyList<Trend> Trends { get; private set; } = [];
 
+    public IReadOnlyDictionary<Id<Species>, SeriesEvidence> Evidence { get; private set; } = new Dictionary<Id<Species>, SeriesEvidence>();
+
     /// <summary>The species without a result for the whole area.</summary>
     public IReadOnlyList<Species> Untold { get; private set; } = [];
 
@@ -23,7 +25,10 @@ internal sealed class SpeciesListModel(EditionShelf shelf) : EditionPageModel(sh
             return RedirectToPage("/Index");
         Whole = Edition.Tree.Whole?.Area;
         if (Whole is not null)
+        {
             Trends = Edition.TrendsOf(Whole.Code).OrderBy(TrendTable.Urgency).ThenBy(trend => Edition.NameOf(trend.Species), StringComparer.OrdinalIgnoreCase).ToList();
+            Evidence = Edition.EvidenceOf(Whole.Code).ToDictionary(evidence => evidence.Species);
+        }
         var told = Trends.Select(trend => trend.Species).ToHashSet();
         Untold = Edition.Species.Where(species => !told.Contains(species.Id)).ToList();
         return Page();
@@ -31,7 +36,7 @@ internal sealed class SpeciesListModel(EditionShelf shelf) : EditionPageModel(sh
 
     public TrendTable Table() => new(
         $"Every species in {PublishedEdition.NameOf(Whole!)}", "Species",
-        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Species)), Href(trend.Species), trend))]);
+        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Species)), Href(trend.Species), trend, Evidence.GetValueOrDefault(trend.Species)))]);
 
     public static string Href(Id<Species> id) => $"/species/{Uri.EscapeDataString(id.ToString())}";
 }

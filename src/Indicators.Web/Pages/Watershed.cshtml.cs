@@ -19,6 +19,8 @@ internal sealed class WatershedModel(EditionShelf shelf) : EditionPageModel(shel
 
     public IReadOnlyList<Trend> Trends { get; private set; } = [];
 
+    public IReadOnlyDictionary<Id<Species>, SeriesEvidence> Evidence { get; private set; } = new Dictionary<Id<Species>, SeriesEvidence>();
+
     public ChartCard Together { get; private set; } = null!;
 
     public IReadOnlyList<ChartCard> Cards { get; private set; } = [];
@@ -37,17 +39,18 @@ internal sealed class WatershedModel(EditionShelf shelf) : EditionPageModel(shel
         Condition = Conditions is [.., var latest] ? latest : null;
         Trends = Edition.TrendsOf(area.Code)
             .OrderBy(TrendTable.Urgency).ThenBy(trend => Edition.NameOf(trend.Species), StringComparer.OrdinalIgnoreCase).ToList();
+        Evidence = Edition.EvidenceOf(area.Code).ToDictionary(evidence => evidence.Species);
         Together = ChartCard.Of(Edition, area, Edition.GroupOf(area.Code));
         var indices = Edition.IndicesOf(area.Code).ToLookup(point => point.Species);
         Cards = [.. Trends.Select(trend => ChartCard.Of(
-            Edition, trend, indices[trend.Species], Phrases.Capital(Edition.NameOf(trend.Species)), SpeciesHref(trend)))];
+            Edition, trend, indices[trend.Species], Evidence.GetValueOrDefault(trend.Species), Phrases.Capital(Edition.NameOf(trend.Species)), SpeciesHref(trend)))];
         Score = Condition is null ? null : ScoreTable.Of(Edition, Condition, Trends);
         return Page();
     }
 
     public TrendTable Table() => new(
         $"Every species in {Name}", "Species",
-        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Species)), SpeciesHref(trend), trend))]);
+        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Species)), SpeciesHref(trend), trend, Evidence.GetValueOrDefault(trend.Species)))]);
 
     private static string SpeciesHref(Trend trend) => $"/species/{Uri.EscapeDataString(trend.Species.ToString())}";
 }

@@ -19,6 +19,9 @@ internal sealed record ChartCard
 
     public required IReadOnlyList<string> Sentences { get; init; }
 
+    /// <summary>How well the trend is supported, and why; null without a trend or a grade.</summary>
+    public string? Supported { get; init; }
+
     public ChartSeries? Series { get; init; }
 
     public string? Alternative { get; init; }
@@ -32,7 +35,7 @@ internal sealed record ChartCard
     public bool Cut => Series is not null && new ChartScale(Series, ChartSize.Small).Cuts;
 
     /// <summary>One species in one area.</summary>
-    public static ChartCard Of(PublishedEdition edition, Trend trend, IEnumerable<IndexPoint> indices, string title, string href)
+    public static ChartCard Of(PublishedEdition edition, Trend trend, IEnumerable<IndexPoint> indices, SeriesEvidence? evidence, string title, string href)
     {
         var points = indices.ToList();
         var topic = edition.Topic(trend);
@@ -47,6 +50,7 @@ internal sealed record ChartCard
             Href = href,
             Trend = trend,
             Sentences = [.. new[] { TrendSentences.Paragraph(topic), missing }.OfType<string>()],
+            Supported = EvidenceSentences.Answer(evidence, trend),
             Series = drawn ? series : null,
             Alternative = drawn ? Describe(series!, topic.Species, topic.Area) : null,
             RestsOn = "Surveys",

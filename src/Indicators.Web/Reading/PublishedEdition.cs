@@ -57,6 +57,10 @@ internal sealed class PublishedEdition
 
     public IReadOnlyList<Trend> Trends() => _reader.Trends(Header.Number);
 
+    public IReadOnlyList<SeriesEvidence> EvidenceOf(WatershedCode area) => _reader.Evidence(Header.Number, area);
+
+    public IReadOnlyList<SeriesEvidence> EvidenceOf(Id<Species> species) => _reader.Evidence(Header.Number, species: species);
+
     public IReadOnlyList<IndexPoint> IndicesOf(WatershedCode area) => _reader.Indices(Header.Number, area);
 
     public IReadOnlyList<IndexPoint> IndicesOf(Id<Species> species) => _reader.Indices(Header.Number, species: species);

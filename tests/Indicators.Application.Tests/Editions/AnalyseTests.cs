@@ -108,6 +108,19 @@ public sealed class AnalyseTests
     }
 
     [Fact]
+    public void Other_observers_start_over_though_no_edition_tells_of_them()
+    {
+        using var programme = new Programme();
+        programme.AnalyseUntil(digits: 6);
+        programme.Surveys.Import(
+            new ImportBatch { Surveys = [Invented.Entry(Invented.Loud with { Observer = "Somebody else" })] },
+            Invented.Origin,
+            null,
+            TestContext.Current.CancellationToken);
+        Assert.Equal(0, programme.Analyse().AreasTakenUp);
+    }
+
+    [Fact]
     public void Settings_given_with_a_run_are_used_and_stored()
     {
         using var programme = new Programme();

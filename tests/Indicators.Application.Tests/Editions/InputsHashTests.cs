@@ -31,7 +31,7 @@ public sealed class InputsHashTests
     }
 
     [Fact]
-    public void What_changes_no_result_and_could_be_guessed_from_the_hash_stays_out()
+    public void What_could_be_guessed_from_the_hash_stays_out()
     {
         var moved = Data with
         {
@@ -39,6 +39,15 @@ public sealed class InputsHashTests
             Surveys = [.. Data.Surveys.Select(survey => survey with { Observer = "X", Notes = "Y" })],
         };
         Assert.Equal(Base, InputsHash.Of(moved, Batch.Shapes));
+    }
+
+    [Fact]
+    public void Places_and_observers_change_the_hash_that_stays_behind_and_notes_do_not()
+    {
+        string withheld = InputsHash.Withheld(Data);
+        Assert.Equal(withheld, InputsHash.Withheld(Data with { Surveys = [.. Data.Surveys.Reverse().Select(survey => survey with { Notes = "Y" })] }));
+        Assert.NotEqual(withheld, InputsHash.Withheld(Data with { Surveys = [.. Data.Surveys.Select(survey => survey with { Observer = "X" })] }));
+        Assert.NotEqual(withheld, InputsHash.Withheld(Data with { Stations = [.. Data.Stations.Select(station => station with { Place = GeoPoint.At(1, 2) })] }));
     }
 
     [Fact]

@@ -9,6 +9,7 @@ public sealed class DataDictionaryTests
     private static readonly ExportTable[] Tables =
     [
         ExportTables.Trends([]),
+        ExportTables.Influence([]),
         ExportTables.Indices([]),
         ExportTables.Effects([]),
         ExportTables.Smooth([]),
@@ -22,6 +23,11 @@ public sealed class DataDictionaryTests
         PoolingExports.RollUp([]),
         ExportTables.Effort([]),
         ExportTables.Surveys([]),
+        ExportTables.Occupancy([]),
+        ExportTables.OccupancyRates([]),
+        ExportTables.Detection([]),
+        ExportTables.Silence([]),
+        ExportTables.SilenceTally([]),
     ];
 
     [Fact]
@@ -39,12 +45,26 @@ public sealed class DataDictionaryTests
         Assert.All(Enum.GetValues<IntervalKind>(), kind => Assert.Contains($"| `{ResultCode.Of(kind)}` |", Section("trends"), StringComparison.Ordinal));
 
     [Fact]
+    public void Every_code_of_a_model_of_occupancy_is_explained() =>
+        Assert.All(Enum.GetValues<OccupancyBasis>(), basis => Assert.Contains($"| `{ResultCode.Of(basis)}` |", Section("occupancy"), StringComparison.Ordinal));
+
+    [Fact]
     public void Every_code_of_the_adjusted_and_smooth_tables_is_explained()
     {
         Assert.All(Enum.GetValues<VisitCovariate>(), code => Assert.Contains($"| `{ResultCode.Of(code)}` |", Section("effects"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<EffectStatus>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("effects"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<SmoothBend>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("smooth"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<SmoothChangeKind>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("changes"), StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Every_grade_and_reason_of_evidence_is_explained()
+    {
+        string section = Section("influence");
+        Assert.All(Enum.GetValues<Evidence>(), grade => Assert.Contains($"`{ResultCode.Of(grade)}`", section, StringComparison.Ordinal));
+        Assert.All(
+            Enum.GetValues<EvidenceReason>().Where(reason => reason != EvidenceReason.None),
+            reason => Assert.Contains($"| `{ResultCode.Of(reason)}` |", section, StringComparison.Ordinal));
     }
 
     private static string Section(string name)

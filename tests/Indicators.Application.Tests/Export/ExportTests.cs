@@ -92,6 +92,8 @@ public sealed class ExportTests
                 SensitivityPart = 75,
                 CallingPart = 100,
                 DirectionPart = 18.125,
+                PresenceRawPart = 70,
+                SensitivityRawPart = 65.5,
                 Lines =
                 [
                     new ConditionLine(ScorePart.Presence, Invented.Frog("wood"), -6, 1.5),
@@ -101,9 +103,9 @@ public sealed class ExportTests
         ];
         Assert.Equal(
             """
-            watershed_code,season,score,lower,upper,class,presence_part,sensitivity_part,calling_part,direction_part
-            0701,2012,,,,,,,,
-            0701,2014,72.5,60,81.25,fair,80,75,100,18.125
+            watershed_code,season,score,lower,upper,class,presence_part,sensitivity_part,calling_part,direction_part,presence_raw_part,sensitivity_raw_part
+            0701,2012,,,,,,,,,,
+            0701,2014,72.5,60,81.25,fair,80,75,100,18.125,70,65.5
 
             """,
             await Csv(ExportTables.Conditions(conditions)));
@@ -115,6 +117,42 @@ public sealed class ExportTests
 
             """,
             await Csv(ExportTables.ConditionLines(conditions)));
+    }
+
+    [Fact]
+    public async Task Occupancy_and_silences_have_these_columns_in_this_order()
+    {
+        var (area, wood) = (Invented.Code("0701"), Invented.Frog("wood"));
+        Assert.Equal(
+            "watershed_code,species_id,season,wetlands,wetlands_heard,raw_share,psi,lower,upper,basis\n0701,wood,2012,12,3,0.25,0.5,0.25,0.75,many_seasons\n",
+            await Csv(ExportTables.Occupancy([new OccupancyPoint(area, wood, 2012, 12, 3, 0.25, 0.5, 0.25, 0.75, OccupancyBasis.ManySeasons)])));
+        Assert.Equal(
+            "watershed_code,species_id,basis,wetlands,wetlands_heard,visits,colonisation,colonisation_lower,colonisation_upper,extinction,extinction_lower,extinction_upper,visits_for_absence\n"
+            + "0701,wood,few_wetlands,4,2,30,,,,,,,\n",
+            await Csv(ExportTables.OccupancyRates([new OccupancyRates { Area = area, Species = wood, Basis = OccupancyBasis.FewWetlands, Wetlands = 4, WetlandsHeard = 2, Visits = 30 }])));
+        Assert.Equal(
+            "watershed_code,species_id,part,visits,detections,p,standard_error,lower,upper,visits_for_absence,visits_for_absence_cautious\n0701,wood,late,40,,0.5,0.125,0.25,0.75,5,11\n",
+            await Csv(ExportTables.Detection([new DetectionRate(area, wood, WindowPart.Late, 40, null, 0.5, 0.125, 0.25, 0.75, 5, 11)])));
+        var silence = new StationSilence
+        {
+            Area = area,
+            Kind = SilenceKind.GoneQuiet,
+            Rank = 1,
+            Station = Invented.Station("00T1"),
+            Species = wood,
+            HeardSeason = 2019,
+            SilentVisits = 9,
+            SilentSeasons = 3,
+            Visits = 40,
+            VisitsHeard = 20,
+            Chance = 0.001,
+        };
+        Assert.Equal(
+            "watershed_code,kind,rank,station_id,species_id,heard_season,silent_visits,silent_seasons,visits,visits_heard,chance,chance_present\n0701,gone_quiet,1,00T1,wood,2019,9,3,40,20,0.001,\n",
+            await Csv(ExportTables.Silence([silence])));
+        Assert.Equal(
+            "watershed_code,kind,tested,listed,expected_by_chance\n0701,newly_heard,30,2,1.5\n",
+            await Csv(ExportTables.SilenceTally([new SilenceTally(area, SilenceKind.NewlyHeard, 30, 2, 1.5)])));
     }
 
     [Fact]
@@ -163,6 +201,26 @@ public sealed class ExportTests
         Assert.Equal(
             "watershed_code,species_id,season,direct_index,rolled_up_index,difference,areas,station_share\n07,wood,2013,90,95.5,5.5,2,1\n",
             await Csv(PoolingExports.RollUp([rollUp])));
+    }
+
+    [Fact]
+    public async Task Influence_tells_the_grade_and_its_reasons_in_codes()
+    {
+        var evidence = new SeriesEvidence
+        {
+            Area = Invented.Code("0701"), Species = Invented.Frog("wood"), Grade = Evidence.Thin, Reasons = EvidenceReason.FewSeasons | EvidenceReason.Scattered,
+            LeaveOneOutChange = -0.5, LeftOut = Invented.Pond("W2"), LeftOutStations = 2, SignHolds = false, Dispersion = 3.5, DispersionDf = 40,
+            ZeroCellShare = 0.25, Seasons = 7, OneStationSeasons = 1, CeilingShare = 0.125, Observers = 4, NewObserverShare = 0.75, OutsideProtocolShare = 0,
+        };
+        var nothing = new SeriesEvidence { Area = evidence.Area, Species = Invented.Frog("marsh"), Grade = Evidence.WellSupported, Reasons = EvidenceReason.None };
+        Assert.Equal(
+            """
+            watershed_code,species_id,evidence,reasons,leave_one_out_change,left_out,left_out_stations,sign_holds,dispersion,dispersion_df,zero_cell_share,seasons,one_station_seasons,ceiling_share,observers,new_observer_share,outside_protocol_share
+            0701,wood,thin,few_seasons scattered,-0.5,W2,2,false,3.5,40,0.25,7,1,0.125,4,0.75,0
+            0701,marsh,well_supported,,,,,,,,,0,0,,,,
+
+            """,
+            await Csv(ExportTables.Influence([evidence, nothing])));
     }
 
     [Fact]

@@ -26,6 +26,7 @@ public class SettingsJsonTests
         Trend = new TrendOptions { PracticalChangePercent = 0.1 + 0.2, MinimumClusters = 6 },
         Group = new GroupOptions { FloorPercent = 0.5, EarlyMiddleThrough = new AnnualDate(5, 10), SummerMiddleFrom = new AnnualDate(6, 20), HighConservatismFrom = 6.5 },
         Score = new ScoreOptions { PresenceWeight = 0.25, SensitivityWeight = 0.25, CallingWeight = 0.25, DirectionWeight = 0.25, WindowSeasons = 1, MinimumSeasons = 1 },
+        Occupancy = new OccupancyOptions { MinimumWetlands = 12, AbsenceChance = 0.1, SilenceChance = 0.02 },
         Disclosure = new DisclosureOptions { MinimumWetlands = 9 },
     };
 
@@ -51,6 +52,7 @@ public class SettingsJsonTests
         Assert.Equal(Everything.Trend, read.Settings.Trend);
         Assert.Equal(Everything.Group, read.Settings.Group);
         Assert.Equal(Everything.Score, read.Settings.Score);
+        Assert.Equal(Everything.Occupancy, read.Settings.Occupancy);
         Assert.Equal(Everything.Disclosure, read.Settings.Disclosure);
     }
 

@@ -15,6 +15,7 @@ public class ReferenceFilesTests
         "bootstrap/data.csv", "bootstrap/exact.csv", "bootstrap/law.csv",
         "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/intervals.csv",
         "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",
+        "influence/dispersion.csv", "influence/left_out.csv",
         "occupancy_closed/visits.csv", "occupancy_closed/presence.csv", "occupancy_closed/constant.csv", "occupancy_closed/silence.csv",
         "occupancy_single/sites.csv", "occupancy_single/visits.csv", "occupancy_single/fit.csv", "occupancy_single/profile.csv",
         "occupancy_multi/sites.csv", "occupancy_multi/visits.csv", "occupancy_multi/fit.csv", "occupancy_multi/filtered.csv", "occupancy_multi/profile.csv",

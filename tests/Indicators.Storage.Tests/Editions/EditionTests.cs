@@ -34,6 +34,8 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.Effort, _reader.Effort(number, area.Code));
         Assert.Equal(expected.Trends, _reader.Trends(number, area.Code));
         Assert.Equal(expected.Indices, _reader.Indices(number, area.Code));
+        Assert.Equal(expected.Evidence, _reader.Evidence(number, area.Code));
+        Assert.Equal(expected.Evidence[1], Assert.Single(_reader.Evidence(number, area.Code, Invented.Frog("wood"))));
         Assert.Equal(expected.Group, _reader.Group(number, area.Code));
         Assert.Equal(expected.GroupTrends, _reader.GroupTrends(number, area.Code));
         Assert.Equal(InventedResults.Content().Together.Pooled, _reader.Pooled(number));
@@ -42,6 +44,11 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.Effects, _reader.Effects(number, area.Code));
         Assert.Equal(expected.Smooth, _reader.Smooth(number, area.Code));
         Assert.Equal(expected.Changes, _reader.Changes(number, area.Code));
+        Assert.Equal(expected.Occupancy, _reader.Occupancy(number, area.Code));
+        Assert.Equal(expected.OccupancyRates, _reader.OccupancyRates(number, area.Code));
+        Assert.Equal(expected.Detection, _reader.Detection(number, area.Code));
+        Assert.Equal(expected.Silences, _reader.Silences(number, area.Code));
+        Assert.Equal(expected.SilenceTallies, _reader.SilenceTallies(number, area.Code));
         var conditions = _reader.Conditions(number, area.Code);
         Assert.Equal(expected.Conditions[1].Lines, conditions[1].Lines);
         Assert.Equal(expected.Conditions.Select((c, i) => c with { Lines = conditions[i].Lines }), conditions);
@@ -154,7 +161,10 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.SelectMany(part => part.Seasons), parts.SelectMany(part => part.Seasons));
         Assert.Equal(expected.Select((part, i) => part with { Seasons = parts[i].Seasons }), parts);
         Assert.Equal(InventedResults.Area("9901").Trends, again.Finished[0].Trends);
+        Assert.Equal(InventedResults.Area("9901").Evidence, again.Finished[0].Evidence);
         Assert.Equal(InventedResults.Area("9901").Conditions[1].Lines, again.Finished[0].Conditions[1].Lines);
+        Assert.Equal(InventedResults.Area("9901").Occupancy, again.Finished[0].Occupancy);
+        Assert.Equal(InventedResults.Area("9901").Silences, again.Finished[0].Silences);
 
         var other = _store.Begin("two", InventedResults.Manifest());
         Assert.NotEqual(first.Number, other.Number);

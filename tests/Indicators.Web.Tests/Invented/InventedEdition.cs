@@ -34,6 +34,7 @@ internal static class InventedEdition
             Frog(Wood, "Lithobates sylvaticus", "wood frog", 6),
         ],
         TrendList = [.. AreaList().SelectMany(area => TrendsOf(area.Code)).OrderBy(trend => trend.Area).ThenBy(trend => trend.Species)],
+        EvidenceList = [.. AreaList().SelectMany(area => TrendsOf(area.Code)).OrderBy(trend => trend.Area).ThenBy(trend => trend.Species).Select(EvidenceOf)],
         IndexList = [.. AreaList().SelectMany(area => IndicesOf(area.Code))],
         GroupList = [.. AreaList().Where(area => area.Code != Nameless).SelectMany(area => Seasons.Select(season => new GroupIndexPoint
         {
@@ -90,6 +91,16 @@ internal static class InventedEdition
         if (area.Digits <= 8)
             yield return basis with { Species = Rare, Interval = IntervalKind.LostResamples, Clusters = 6, InformativeClusters = 6, Stations = 6, Surveys = 130 };
     }
+
+    private static SeriesEvidence EvidenceOf(Trend trend) => EvidenceRule.Judge(
+        new SeriesEvidence
+        {
+            Area = trend.Area, Species = trend.Species, Grade = Evidence.Thin, Reasons = EvidenceReason.NoInterval, Seasons = trend.Status == TrendStatus.NeverHeard ? 0 : 15,
+            LeaveOneOutChange = 0.6, SignHolds = true, Dispersion = 1.4, DispersionDf = 161, ZeroCellShare = 0.35, CeilingShare = trend.CeilingShare,
+            Observers = 9, NewObserverShare = trend.Species == Chorus ? 0.7 : 0.1, OutsideProtocolShare = 0.04,
+        },
+        trend,
+        new ProgrammeSettings());
 
     private static IEnumerable<IndexPoint> IndicesOf(WatershedCode area)
     {

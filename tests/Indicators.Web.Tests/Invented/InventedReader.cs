@@ -17,6 +17,8 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<Trend> TrendList { get; init; } = [];
 
+    public IReadOnlyList<SeriesEvidence> EvidenceList { get; init; } = [];
+
     public IReadOnlyList<IndexPoint> IndexList { get; init; } = [];
 
     public IReadOnlyList<GroupIndexPoint> GroupList { get; init; } = [];
@@ -51,6 +53,19 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
     public IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<SeriesEvidence> Evidence(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. EvidenceList.Where(each => (area is null || each.Area == area) && (species is null || each.Species == species))];
+
+    public IReadOnlyList<OccupancyPoint> Occupancy(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<OccupancyRates> OccupancyRates(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<DetectionRate> Detection(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<StationSilence> Silences(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+
+    public IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null) => [];
 
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. IndexList.Where(point => (area is null || point.Area == area) && (species is null || point.Species == species))];

@@ -35,6 +35,8 @@ internal static class ConditionTables
             Wetlands = row.Whole("wetlands"),
             Surveys = row.Whole("surveys"),
             ConservatismIndex = row.RealOrNull("conservatism_index"),
+            PresenceRawPart = row.RealOrNull("presence_raw_part"),
+            SensitivityRawPart = row.RealOrNull("sensitivity_raw_part"),
         },
         [
             new("area", condition => condition.Area.ToString()),
@@ -57,6 +59,8 @@ internal static class ConditionTables
             new("wetlands", condition => condition.Wetlands),
             new("surveys", condition => condition.Surveys),
             new("conservatism_index", condition => condition.ConservatismIndex),
+            new("presence_raw_part", condition => condition.PresenceRawPart),
+            new("sensitivity_raw_part", condition => condition.SensitivityRawPart),
         ]);
 
     private static readonly ResultTable<PlacedLine> Lines = new(

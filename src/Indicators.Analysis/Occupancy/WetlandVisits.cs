@@ -1,0 +1,134 @@
+using System.Runtime.InteropServices;
+using Indicators.Analysis.Areas;
+using Indicators.Analysis.Cells;
+using Indicators.Monitoring;
+using Indicators.Statistics.Occupancy;
+
+namespace Indicators.Analysis.Occupancy;
+
+/// <summary>
+/// One species' eligible visits to the wetlands of an area: sites are wetlands, seasons run without a gap from the first
+/// eligible one to the run's last, and a visit's slot is its part of the calling window.
+/// </summary>
+internal sealed class WetlandVisits
+{
+    /// <summary>How many parts a calling window has.</summary>
+    public const int Parts = 3;
+
+    /// <summary>A part with fewer visits in the whole area shares its neighbour's rate (ours).</summary>
+    private const int FewestVisits = 10;
+
+    private readonly List<Visit> _visits;
+    private readonly int[] _visited;
+    private readonly bool[] _heard;
+
+    private WetlandVisits(Id<Wetland>[] wetlands, int firstSeason, int seasons, List<Visit> visits)
+    {
+        (Wetlands, FirstSeason, Seasons, _visits) = (wetlands, firstSeason, seasons, visits);
+        (_visited, _heard) = (new int[wetlands.Length * seasons], new bool[wetlands.Length * seasons]);
+        foreach (var visit in visits)
+        {
+            int cell = visit.Site * seasons + visit.Season;
+            _visited[cell]++;
+            _heard[cell] |= visit.Detected;
+            VisitsByPart[visit.Slot]++;
+            DetectionsByPart[visit.Slot] += visit.Detected ? 1 : 0;
+        }
+        MergeSmallParts();
+    }
+
+    /// <summary>The wetlands, ordered; those without an eligible visit count for nothing.</summary>
+    public Id<Wetland>[] Wetlands { get; }
+
+    /// <summary>The first season with an eligible visit.</summary>
+    public int FirstSeason { get; }
+
+    /// <summary>How many seasons.</summary>
+    public int Seasons { get; }
+
+    /// <summary>How many visits.</summary>
+    public int Count => _visits.Count;
+
+    /// <summary>Visits in each part of the window.</summary>
+    public int[] VisitsByPart { get; } = new int[Parts];
+
+    /// <summary>Those that heard it.</summary>
+    public int[] DetectionsByPart { get; } = new int[Parts];
+
+    /// <summary>The slot that each part's visits have in the histories, numbered from 0 without gaps.</summary>
+    public int[] SlotOfPart { get; } = new int[Parts];
+
+    /// <summary>Whether a visit to a wetland heard it in a season, by its number from 0.</summary>
+    public bool Heard(int site, int season) => _heard[site * Seasons + season];
+
+    /// <summary>Wetlands with an eligible visit in a span of seasons, by number, and those of them that heard it.</summary>
+    public (int Visited, int Heard) WetlandsIn(int first, int last)
+    {
+        int visited = 0, heard = 0;
+        for (int site = 0; site < Wetlands.Length; site++)
+        {
+            visited += _visited.AsSpan(site * Seasons + first, last - first + 1).ContainsAnyExcept(0) ? 1 : 0;
+            heard += _heard.AsSpan(site * Seasons + first, last - first + 1).Contains(true) ? 1 : 0;
+        }
+        return (visited, heard);
+    }
+
+    /// <summary>The last season, by number, in which a wetland had a visit, or −1.</summary>
+    public int LastVisited(int site) => _visited.AsSpan(site * Seasons, Seasons).LastIndexOfAnyExcept(0);
+
+    /// <summary>Gathers an area's visits.</summary>
+    /// <param name="cells">All cells and visits.</param>
+    /// <param name="area">The area.</param>
+    /// <param name="species">The species.</param>
+    /// <param name="wetlands">The area's wetlands, ordered.</param>
+    /// <param name="siteOf">The wetland of each of the area's stations, by its place.</param>
+    public static WetlandVisits Gather(CellTable cells, AreaNode area, int species, Id<Wetland>[] wetlands, int[] siteOf)
+    {
+        var (table, visits) = (cells.Visits, new List<Visit>());
+        int first = int.MaxValue, last = cells.FirstYear + cells.Years - 1;
+        for (int i = 0; i < area.Stations.Length; i++)
+        {
+            int station = area.Stations[i];
+            if (cells[species].TotalEffort(station) == 0)
+                continue;
+            for (int v = table.First(station); v < table.First(station + 1); v++)
+            {
+                if (table.Season(v, species) is not { } season)
+                    continue;
+                first = Math.Min(first, season);
+                visits.Add(new Visit(siteOf[i], season, table.Level(v, species) > 0, (int)table.Part(v, species)));
+            }
+        }
+        if (visits.Count == 0)
+            return new WetlandVisits(wetlands, last, 1, visits);
+        foreach (ref var visit in CollectionsMarshal.AsSpan(visits))
+            visit = visit with { Season = visit.Season - first };
+        return new WetlandVisits(wetlands, first, last - first + 1, visits);
+    }
+
+    /// <summary>The histories of all wetlands over all seasons.</summary>
+    public DetectionHistories Histories() =>
+        new(Wetlands.Length, Seasons, CollectionsMarshal.AsSpan(Slotted(v => v.Site, v => v.Season)), Slots);
+
+    /// <summary>The histories with every season of a wetland as a site of its own, for one occupancy shared by all seasons.</summary>
+    public DetectionHistories SeasonsApart() =>
+        new(Wetlands.Length * Seasons, 1, CollectionsMarshal.AsSpan(Slotted(v => v.Site * Seasons + v.Season, _ => 0)), Slots);
+
+    private int Slots => SlotOfPart.Max() + 1;
+
+    private List<Visit> Slotted(Func<Visit, int> site, Func<Visit, int> season) =>
+        [.. _visits.Select(v => new Visit(site(v), season(v), v.Detected, SlotOfPart[v.Slot]))];
+
+    /// <summary>A small part joins the one before it, else the one after; slots are then numbered without gaps.</summary>
+    private void MergeSmallParts()
+    {
+        int[] large = [.. Enumerable.Range(0, Parts).Where(part => VisitsByPart[part] >= FewestVisits)];
+        for (int part = 0; part < Parts; part++)
+        {
+            int slot = large.Length - 1;
+            while (slot > 0 && large[slot] > part)
+                slot--;
+            SlotOfPart[part] = Math.Max(0, slot);
+        }
+    }
+}
