@@ -85,9 +85,9 @@ public static class EvidenceSentences
         EvidenceReason.NoInterval => "It has no range yet.",
         EvidenceReason.VeryFewWetlands or EvidenceReason.FewWetlands => trend.InformativeClusters switch
         {
-            0 => $"No {Unit(trend, one: true)} tells us which way it goes.",
-            1 => $"Only one {Unit(trend, one: true)} tells us which way it goes.",
-            var some => $"Only {Phrases.Count(some)} {Unit(trend, one: false)} tell us which way it goes.",
+            0 => $"No {Unit(trend, one: true)} can show a change yet.",
+            1 => $"It rests on just one {Unit(trend, one: true)}.",
+            var some => $"It rests on just {Phrases.Count(some)} {Unit(trend, one: false)}.",
         },
         EvidenceReason.FewSeasons => evidence.Seasons == 1
             ? "There is only one season so far."

@@ -78,7 +78,7 @@ public sealed class PagesTests(SharedApp shared)
     {
         var page = await Read("/watersheds/990100010101");
         string text = Text(page);
-        Assert.Contains("This result is partly supported. Only 10 wetlands tell us which way it goes. Full choruses may hide a change.", text, StringComparison.Ordinal);
+        Assert.Contains("This result is partly supported. It rests on just 10 wetlands. Full choruses may hide a change.", text, StringComparison.Ordinal);
         Assert.Contains("People who are new here made 70 % of the last three seasons' surveys.", text, StringComparison.Ordinal);
         Assert.Contains("Of the 4 species we expect, 3 have a trend that is well or partly supported. So we call the score well supported.", text, StringComparison.Ordinal);
         Assert.Equal(

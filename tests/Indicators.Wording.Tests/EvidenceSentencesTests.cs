@@ -67,7 +67,7 @@ public sealed class EvidenceSentencesTests
             "This result is well supported. It rests on many places and seasons, and no single one moves it far.",
             EvidenceSentences.Answer(Of(EvidenceReason.None), Falling));
         Assert.Equal(
-            "This result is partly supported. Only 11 wetlands tell us which way it goes. People who are new here made 61 % of the last three seasons' surveys.",
+            "This result is partly supported. It rests on just 11 wetlands. People who are new here made 61 % of the last three seasons' surveys.",
             Plain(EvidenceSentences.Answer(Of(EvidenceReason.FewWetlands | EvidenceReason.NewObservers), Falling)));
         Assert.Equal(
             "This result is thin. If we left out one station, we would not say so. In 6 of 15 seasons we listened at just one place that has heard it.",

@@ -129,9 +129,10 @@ internal sealed class SpeciesOccupancy
     /// the wetland likeliest to have held it without a break since it was last heard anywhere in the area.
     /// </summary>
     /// <remarks>
-    /// Wetlands put together as if independent (1 − Π(1 − chance)) say too much: in the study in docs/occupancy.md 0.41 where
-    /// 0.28 was true. The likeliest wetland alone is the least that any dependence allows (Fréchet), and there it was right
-    /// within 0.03. Returns from outside are not counted: nothing here supports a guess at them.
+    /// Wetlands put together as if independent, 1 − Π(1 − chance), would say too much, for their rates are estimated together
+    /// and they dry out together. The likeliest wetland alone is the least that any dependence allows (Fréchet bound); in the
+    /// study in docs/occupancy.md it errs low rather than high and lies nearer the truth than 0 in every kind of world.
+    /// Returns from outside are not counted: nothing here supports a guess at them.
     /// </remarks>
     /// <param name="firstSeason">The window's first season, in none of which it was heard.</param>
     /// <param name="lastSeason">The window's last season; later visits do not count.</param>

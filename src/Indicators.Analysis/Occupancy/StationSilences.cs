@@ -48,10 +48,10 @@ internal sealed class StationSilences
                     continue;
                 foreach (int station in stations)
                 {
-                    if (Course.Of(_cells, station, k) is not { } course || course.LastSeason < _since)
+                    if (Course.Of(_cells, station, k, _since) is not { } course || course.LastSeason < _since)
                         continue;
                     tested++;
-                    expected += course.ChanceOfListing(_options.SilenceChance);
+                    expected += course.ChanceOfListing(kind, _options.SilenceChance);
                     double chance = course.Chance(kind);
                     if (chance <= _options.SilenceChance && (kind == SilenceKind.GoneQuiet || course.FirstHeard >= _since))
                         found.Add(course.Silence(kind, chance, area.Code, _cells.Stations[station].Id, _cells.Species[k].Id) with
@@ -71,7 +71,7 @@ internal sealed class StationSilences
     /// <summary>One station's visits in order, as counts.</summary>
     private sealed class Course
     {
-        private int _visits, _heard, _seasons, _seasonsHeard;
+        private int _visits, _heard, _seasons, _seasonsHeard, _recentSeasons;
         private int _visitsToFirst = -1, _visitsThroughLast, _seasonsToFirst = -1, _seasonsThroughLast;
 
         public int FirstHeard { get; private set; }
@@ -81,7 +81,7 @@ internal sealed class StationSilences
         public int LastSeason { get; private set; } = int.MinValue;
 
         /// <summary>Null for a station that never heard the species.</summary>
-        public static Course? Of(CellTable cells, int station, int species)
+        public static Course? Of(CellTable cells, int station, int species, int since)
         {
             if (!cells[species].EverHeard(station))
                 return null;
@@ -95,6 +95,7 @@ internal sealed class StationSilences
                 {
                     (course.LastSeason, heardInSeason) = (season, false);
                     course._seasons++;
+                    course._recentSeasons += season >= since ? 1 : 0;
                 }
                 course._visits++;
                 if (table.Level(v, species) == 0)
@@ -123,10 +124,18 @@ internal sealed class StationSilences
 
         /// <summary>
         /// At most how often chance alone comes to be listed: the largest of the attainable chances, which are steps, that is
-        /// not above the limit. Both counts must come so low, so the smaller of the two holds.
+        /// not above the limit. Both counts must come so low, so the smaller of the two holds; and for newly heard all seasons
+        /// with calling must fall among the last ones too.
         /// </summary>
-        public double ChanceOfListing(double limit) =>
-            Math.Min(LargestWithin(limit, _heard, _visits), LargestWithin(limit, _seasonsHeard, _seasons));
+        public double ChanceOfListing(SilenceKind kind, double limit)
+        {
+            double chance = Math.Min(LargestWithin(limit, _heard, _visits), LargestWithin(limit, _seasonsHeard, _seasons));
+            if (kind == SilenceKind.GoneQuiet)
+                return chance;
+            return _seasonsHeard > _recentSeasons
+                ? 0
+                : Math.Min(chance, SilenceByChance.Of(_seasonsHeard, _recentSeasons, _seasons - _recentSeasons));
+        }
 
         private static double LargestWithin(double limit, int heard, int all)
         {

@@ -13,9 +13,10 @@ namespace Indicators.Application.Editions;
 /// </summary>
 /// <remarks>
 /// Coordinates, observers and notes are left out: a hash over published data and one secret coordinate could be used to try
-/// out coordinates. Of the results only the shares of new observers and of surveys outside the protocol depend on them;
-/// <see cref="Withheld"/> is their hash, which no edition carries. No time stamp enters. Every field is written as its length in
-/// characters, a colon and its text, so that no two different inputs spell the same; nothing is sorted by culture.
+/// out coordinates. Of the results only adjusted trends and the shares of new observers and of surveys outside the protocol
+/// depend on them; <see cref="Withheld"/> is their hash, which no edition carries. No time stamp enters. Every field is written
+/// as its length in characters, a colon and its text, so that no two different inputs spell the same; nothing is sorted by
+/// culture.
 /// </remarks>
 public static class InputsHash
 {
