@@ -10,6 +10,10 @@ const string Usage = """
                          how often the intervals of a slope hold known slopes, over a grid of programmes; goes on with FILE
     coverage engine WORLDS RESAMPLES FILE
                          the same for indices, the group index and the condition score, through the whole engine
+    coverage draw SLOPES ENGINE FOLDER
+                         draw both tables
+    coverage tables SLOPES ENGINE
+                         print what stands in docs/coverage.md
     pooled-coverage WORLDS RESAMPLES
                          how often pooled means and shrunken slopes hold the known ones
     expansion WATERSHEDS RESAMPLES
@@ -35,6 +39,12 @@ switch (args)
         return 0;
     case ["coverage", "engine", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         EngineStudy.Run(worlds, resamples, file, Console.Error);
+        return 0;
+    case ["coverage", "tables", string slopes, string engine]:
+        CoverageTables.Write(slopes, engine, Console.Out);
+        return 0;
+    case ["coverage", "draw", string slopes, string engine, string pictures]:
+        CoverageFigures.Write(slopes, engine, pictures);
         return 0;
     case ["pooled-coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         PooledCoverage.Run(worlds, resamples, Console.Out);

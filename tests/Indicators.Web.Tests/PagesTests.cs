@@ -205,6 +205,21 @@ public sealed class PagesTests(SharedApp shared)
     }
 
     [Fact]
+    public async Task Pictures_of_the_method_text_are_served_and_say_what_they_show()
+    {
+        var pictures = (await Read("/methods")).QuerySelectorAll("main img");
+
+        Assert.NotEmpty(pictures);
+        foreach (var picture in pictures)
+        {
+            Assert.True(picture.GetAttribute("alt")!.Length > 30);
+            string svg = await _app.Client.GetStringAsync(new Uri(picture.GetAttribute("src")!, UriKind.Relative), TestContext.Current.CancellationToken);
+            Assert.StartsWith("<svg", svg, StringComparison.Ordinal);
+            Assert.DoesNotContain("style", svg, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
     public async Task Cautions_each_name_their_source()
     {
         var items = (await Read("/cautions")).QuerySelectorAll("main li");

@@ -57,14 +57,12 @@ public sealed record ProgrammeSpread(CallingSpread? Spread, SpreadBasis? Basis, 
         }
 
         var node = new AreaNode { Code = parts[0].Code, Stations = [.. parts.SelectMany(p => p.Stations).Distinct().Order()] };
-        Id<Wetland>[] wetlands = [.. node.Stations.Select(s => cells.Stations[s].Wetland).Distinct().Order()];
-        int[] wetlandOf = [.. node.Stations.Select(s => Array.BinarySearch(wetlands, cells.Stations[s].Wetland))];
-        var series = SpeciesSeries.Gather(
-            cells, node, k, new AreaClusters(wetlandOf, wetlands.Length, false), settings.Response.Of(settings.Response.Kind), settings.Baseline);
+        var response = settings.Response.Of(settings.Response.Kind);
+        var series = SpeciesSeries.Gather(cells, node, k, AreaClusters.In(cells, node), response, settings.Baseline);
         if (series.Panel is not { } panel)
             return None(PowerProblem.NeverHeard);
         var trend = PanelTrends.Of([panel], run.Seed, AreaFit.StreamOf(node.Code), settings.Trend, run.Resamples)[0];
-        var whenHeard = WhenHeard(cells, node, k, settings.Response);
+        var whenHeard = WhenHeard(cells, node, k, response);
         if (trend.Slope.Status != SlopeStatus.Finite || double.IsNaN(trend.SeasonSd) || whenHeard.Count == 0)
             return None(PowerProblem.TooLittle);
         int surveyed = (
@@ -79,10 +77,9 @@ public sealed record ProgrammeSpread(CallingSpread? Spread, SpreadBasis? Basis, 
     }
 
     /// <summary>Which responses above 0 the area's surveys had, and how often each.</summary>
-    private static List<(double Value, double Share)> WhenHeard(CellTable cells, AreaNode node, int species, ResponseOptions response)
+    private static List<(double Value, double Share)> WhenHeard(CellTable cells, AreaNode node, int species, (double One, double Two, double Three) response)
     {
-        var (one, two, three) = response.Of(response.Kind);
-        double[] values = [0, one, two, three];
+        double[] values = [0, response.One, response.Two, response.Three];
         var times = new int[values.Length];
         foreach (int station in node.Stations)
         {

@@ -1,17 +1,24 @@
+using Indicators.Web.Serving;
 using Markdig;
+using Markdig.Syntax;
+using Markdig.Syntax.Inlines;
 using Microsoft.AspNetCore.Html;
 
 namespace Indicators.Web.Reading;
 
-/// <summary>The readers' method text, the same file as in the documentation, as HTML.</summary>
+/// <summary>The readers' method text, the same file as in the documentation, as HTML. Its pictures are served with the other assets.</summary>
 internal sealed class MethodsText
 {
-    public MethodsText()
+    public MethodsText(Assets assets)
     {
         using var stream = typeof(MethodsText).Assembly.GetManifestResourceStream("methods.md")!;
         using var reader = new StreamReader(stream);
         // Raw HTML is off: what the file says is text.
-        Html = new HtmlString(Markdown.ToHtml(reader.ReadToEnd(), new MarkdownPipelineBuilder().DisableHtml().Build()));
+        var pipeline = new MarkdownPipelineBuilder().DisableHtml().Build();
+        var document = Markdown.Parse(reader.ReadToEnd(), pipeline);
+        foreach (var picture in document.Descendants<LinkInline>().Where(link => link.IsImage))
+            picture.Url = assets.Url(picture.Url!);
+        Html = new HtmlString(document.ToHtml(pipeline));
     }
 
     public IHtmlContent Html { get; }
