@@ -3,6 +3,7 @@ using Indicators.Analysis;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Analysis.Tests.Occupancy;
+using Indicators.Statistics.Occupancy;
 using Indicators.Statistics.Resampling;
 
 namespace Indicators.Benchmarks;
@@ -24,10 +25,12 @@ internal static class OccupancyStudy
         ("all three", w => w with { Loudness = 0.7, Springs = 0.7, Dryness = 1 }),
     ];
 
-    /// <summary>Writes the three tables.</summary>
+    /// <summary>Writes the five tables.</summary>
     internal static void Run(int worlds, TextWriter output)
     {
         Occupancy(worlds, output);
+        Parts(worlds, output);
+        Together(worlds, output);
         Presence(worlds, output);
         Silence(worlds, output);
     }
@@ -51,7 +54,8 @@ internal static class OccupancyStudy
         void Row(int wetlands, int seasons, string name, double[] p, (string Name, Func<OccupancyWorld, OccupancyWorld> Make) kind)
         {
             var world = kind.Make(new OccupancyWorld(wetlands, seasons, 0.6, 0.08, 0.15, p));
-            double truth = world.PsiIn(seasons - 1);
+            // Where springs differ, the truth is what the worlds hold on average.
+            double truth = kind.Name == Kinds[0].Name ? world.PsiIn(seasons - 1) : Sum(worlds, 1, key => [OccupiedAtTheEnd(world, key)])[0] / worlds;
             var sum = Sum(worlds, 10, key =>
             {
                 var (data, _) = world.Draw(key);
@@ -75,6 +79,120 @@ internal static class OccupancyStudy
         }
     }
 
+    private static double OccupiedAtTheEnd(OccupancyWorld world, uint key) =>
+        world.Draw(key).Occupied.Average(o => Enumerable.Range(0, world.Wetlands).Average(w => o[w, world.Seasons - 1] ? 1.0 : 0));
+
+    /// <summary>One rate of detection for the whole window, or one for each third: the same surveys fitted both ways.</summary>
+    private static void Parts(int worlds, TextWriter output)
+    {
+        output.WriteLine();
+        output.WriteLine("| wetlands | detection | rates | series | true ψ | ψ | interval given | holds | width |");
+        output.WriteLine("|--:|---|--:|--:|--:|--:|--:|--:|--:|");
+        const int Seasons = 12;
+        foreach (int wetlands in new[] { 10, 20, 40 })
+        {
+            foreach (var (name, p) in Detections.Append(("0.05, 0.7, 0.1", [0.05, 0.7, 0.1])))
+            {
+                var world = new OccupancyWorld(wetlands, Seasons, 0.6, 0.08, 0.15, p);
+                double truth = world.PsiIn(Seasons - 1);
+                foreach (int rates in new[] { 1, 3 })
+                {
+                    var sum = Sum(worlds, 5, key =>
+                    {
+                        var data = world.Draw(key).Data;
+                        double[] s = new double[5];
+                        for (int k = 0; k < world.Species; k++)
+                        {
+                            var fit = MultiSeasonOccupancy.Fit(new DetectionHistories(wetlands, Seasons, VisitsOf(data, k, rates), rates), TransitionGroups.Constant(Seasons));
+                            if (fit.Occupancy(Seasons - 1) is not { } psi)
+                                continue;
+                            (s[0], s[1]) = (s[0] + 1, s[1] + psi.Value);
+                            if (psi.Interval is { } ends)
+                                (s[2], s[3], s[4]) = (s[2] + 1, s[3] + Holds(ends.Lower, ends.Upper, truth), s[4] + ends.Upper - ends.Lower);
+                        }
+                        return s;
+                    });
+                    Line(output, $"| {wetlands} | {name} | {rates} | {sum[0]} | {truth:0.000} | {sum[1] / sum[0]:0.000} | {sum[2] / sum[0]:0.000} | {sum[3] / sum[2]:0.000} | {sum[4] / sum[2]:0.00} |");
+                }
+            }
+        }
+    }
+
+    /// <summary>
+    /// A species silent in the last three seasons: the chance at the likeliest wetland, and that of all wetlands put together
+    /// as if they were independent given the rates, by what the latter says.
+    /// </summary>
+    private static void Together(int worlds, TextWriter output)
+    {
+        output.WriteLine();
+        output.WriteLine("| world | chance all together | cases | all together | likeliest wetland | was there |");
+        output.WriteLine("|---|---|--:|--:|--:|--:|");
+        double[] ends = [0, 0.1, 0.3, 0.5, 0.7, 1];
+        foreach (var kind in Kinds)
+        {
+            var sum = Sum(worlds, 5 * 4, key =>
+            {
+                var world = kind.Make(Wide(key));
+                var (data, occupied) = world.Draw(key);
+                double[] s = new double[5 * 4];
+                int until = world.Seasons - 3;
+                for (int k = 0; k < world.Species; k++)
+                {
+                    var visits = VisitsOf(data, k, 3);
+                    int heard = visits.Where(v => v.Detected).Select(v => v.Season).DefaultIfEmpty(-1).Max();
+                    if (heard < 0 || heard >= until)
+                        continue;
+                    var histories = new DetectionHistories(world.Wetlands, world.Seasons, visits, 3);
+                    var fit = MultiSeasonOccupancy.Fit(histories, TransitionGroups.Constant(world.Seasons));
+                    if (fit.Status != OccupancyStatus.Interior || ParameterDraws.Of(fit, 200, key, 1) is not { } draws)
+                        continue;
+                    var likelihood = new OccupancyLikelihood(histories, fit.Groups);
+                    double[] point = new double[fit.Layout.Count], one = new double[world.Wetlands], mean = new double[world.Wetlands];
+                    double all = 0;
+                    for (int b = 0; b < draws.Count; b++)
+                    {
+                        draws.Draw(b, point);
+                        likelihood.Unbroken(point, heard, until, world.Seasons - 1, one);
+                        double none = 1;
+                        for (int w = 0; w < one.Length; w++)
+                        {
+                            mean[w] += one[w] / draws.Count;
+                            none *= 1 - one[w];
+                        }
+                        all += (1 - none) / draws.Count;
+                    }
+                    bool there = Enumerable.Range(0, world.Wetlands).Any(w => Enumerable.Range(until, 3).Any(t => occupied[k][w, t]));
+                    int bin = Array.FindIndex(ends, 1, end => all <= end + 1e-12) - 1;
+                    s[bin * 4]++;
+                    s[bin * 4 + 1] += all;
+                    s[bin * 4 + 2] += mean.Max();
+                    s[bin * 4 + 3] += there ? 1 : 0;
+                }
+                return s;
+            });
+            for (int bin = 0; bin < 5; bin++)
+                if (sum[bin * 4] > 0)
+                    Line(output, $"| {kind.Name} | {ends[bin]} to {ends[bin + 1]} | {sum[bin * 4]} | {sum[bin * 4 + 1] / sum[bin * 4]:0.000} | {sum[bin * 4 + 2] / sum[bin * 4]:0.000} | {sum[bin * 4 + 3] / sum[bin * 4]:0.000} |");
+        }
+    }
+
+    /// <summary>Wide on purpose: 10 to 30 wetlands, 10 to 20 seasons; frogs that come from the wetlands around, or no more.</summary>
+    private static OccupancyWorld Wide(uint key)
+    {
+        uint counter = 0;
+        double Next() => (Philox.Block(counter++, 3, 3, 3, key, 20260407).W0 + 0.5) / 4294967296.0;
+        double vanish = 0.1 + 0.4 * Next(), p = 0.1 + 0.5 * Next();
+        return new OccupancyWorld(10 + (int)(21 * Next()), 10 + (int)(11 * Next()), 0.1 + 0.4 * Next(), 0, vanish, [p * 0.6, p, p * 0.8])
+        {
+            FromNeighbours = vanish * 1.3 * Next(),
+            Companions = 3,
+        };
+    }
+
+    private static Visit[] VisitsOf(Monitoring.ProgrammeData data, int k, int rates) => [.. data.Surveys.Select(v => new Visit(
+        int.Parse(v.Station.ToString()[1..], CultureInfo.InvariantCulture), v.Date.Year - OccupancyWorld.FirstSeason,
+        v.Calls.Any(c => c.Species == OccupancyWorld.Focal(k)), rates == 1 ? 0 : v.Date.Month < 5 ? 0 : v.Date.Month < 7 ? 1 : 2))];
+
     private static void Presence(int worlds, TextWriter output)
     {
         string[] bins = ["0", "0 to 0.1", "0.1 to 0.3", "0.3 to 0.5", "0.5 to 0.7", "0.7 to 1"];
@@ -86,15 +204,7 @@ internal static class OccupancyStudy
         {
             var sum = Sum(worlds, bins.Length * 4, key =>
             {
-                var (random, counter) = (key, 0u);
-                double Next() => (Philox.Block(counter++, 3, 3, 3, random, 20260407).W0 + 0.5) / 4294967296.0;
-                // Wide on purpose: 10 to 30 wetlands, 10 to 20 seasons; frogs that come from the wetlands around, or no more.
-                double vanish = 0.1 + 0.4 * Next(), p = 0.1 + 0.5 * Next();
-                var world = kind.Make(new OccupancyWorld(10 + (int)(21 * Next()), 10 + (int)(11 * Next()), 0.1 + 0.4 * Next(), 0, vanish, [p * 0.6, p, p * 0.8])
-                {
-                    FromNeighbours = vanish * 1.3 * Next(),
-                    Companions = 3,
-                });
+                var world = kind.Make(Wide(key));
                 var (data, occupied) = world.Draw(key);
                 var settings = new ProgrammeSettings();
                 var result = Analyse(world, data, key, 20, settings);

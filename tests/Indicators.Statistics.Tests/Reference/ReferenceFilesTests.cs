@@ -19,6 +19,7 @@ public class ReferenceFilesTests
         "occupancy_closed/visits.csv", "occupancy_closed/presence.csv", "occupancy_closed/constant.csv", "occupancy_closed/silence.csv",
         "occupancy_single/sites.csv", "occupancy_single/visits.csv", "occupancy_single/fit.csv", "occupancy_single/profile.csv",
         "occupancy_multi/sites.csv", "occupancy_multi/visits.csv", "occupancy_multi/fit.csv", "occupancy_multi/filtered.csv", "occupancy_multi/profile.csv",
+        "occupancy_engine/visits.csv", "occupancy_engine/expected.csv", "occupancy_engine/unbroken.csv",
         "occupancy_salamanders/tally.csv", "occupancy_salamanders/fit.csv",
         "quantiles/normal.csv", "quantiles/normal_cdf.csv", "quantiles/student.csv", "quantiles/student_fractional.csv",
         "quantiles/samples.csv", "quantiles/quantiles.csv",
