@@ -133,6 +133,8 @@ public static class ConditionSentences
             sentences.Add("We can't compare its calling with the baseline seasons yet.");
         if (condition.Lacks.HasFlag(ScoreLack.NoSlopes))
             sentences.Add("We can't tell yet which way the species we expect go.");
+        if (condition.Lacks.HasFlag(ScoreLack.MostlySilent))
+            sentences.Add("Most seasons are silent where these species live, and a score would be too unsure.");
         if (sentences.Count == 0 && condition.Score is not null)
             sentences.Add("Too many of the draws that make up its range could not be scored.");
         return string.Join(' ', sentences);

@@ -29,7 +29,7 @@ public sealed class ServingTests(SharedApp shared)
     {
         var assets = new Assets();
         Assert.Equal(
-            ["css/site.css", "js/charts.js", "lib/chart.js-LICENSE.md", "lib/chart.umd.min.js", "lib/manifest.json", "pond.svg"],
+            ["css/site.css", "figures/coverage-engine.svg", "figures/coverage-factors.svg", "figures/coverage-grid.svg", "figures/coverage-others.svg", "js/charts.js", "lib/chart.js-LICENSE.md", "lib/chart.umd.min.js", "lib/manifest.json", "pond.svg"],
             assets.ByPath.Keys.Order(StringComparer.Ordinal));
         Assert.All(assets.ByPath.Values, asset => Assert.True(asset.Plain.Length > 200));
     }

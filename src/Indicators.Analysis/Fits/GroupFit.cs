@@ -29,6 +29,12 @@ internal sealed class GroupFit
     /// <summary>How many species have an index in each season.</summary>
     public int[] SpeciesBySeason { get; private init; } = [];
 
+    /// <summary>
+    /// On average over the species more than the allowed share of stations' seasons are silent: the logs of such indices lie too
+    /// low, and neither an interval nor a score is right.
+    /// </summary>
+    public bool MostlySilent { get; private init; }
+
     /// <summary>K: wetlands with a station surveyed in two seasons that heard any of the species.</summary>
     public int Clusters { get; private init; }
 
@@ -86,12 +92,19 @@ internal sealed class GroupFit
             Draws = draws,
             Contributions = index.Contributions(sample, anchors),
             SpeciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))],
+            MostlySilent = species.Average(k => SilentShare(fit.Species[k].Series.Panel!)) > options.MaximumSilentShare,
             Clusters = species
                 .Select(k => fit.Species[k].Series.Panel!)
                 .SelectMany(p => Enumerable.Range(0, p.Units).Where(u => SeasonsSurveyed(p, u) >= 2).Select(p.ClusterOf))
                 .Distinct()
                 .Count(),
         };
+    }
+
+    private static double SilentShare(Statistics.Panels.PanelCounts panel)
+    {
+        var (cells, silent) = panel.CountCells();
+        return (double)silent / cells;
     }
 
     private static int SeasonsSurveyed(Statistics.Panels.PanelCounts panel, int unit) =>
@@ -111,13 +124,16 @@ internal sealed class GroupFit
     /// <param name="options">The confidence and what an interval needs.</param>
     public IEnumerable<GroupIndexPoint> Points(WatershedCode area, SpeciesGroup group, TrendOptions options)
     {
-        bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons;
+        bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons && !MostlySilent;
         for (int t = 0; t < Seasons.Length; t++)
         {
             Interval? interval = null;
             if (promised && !double.IsNaN(LogIndex[t]))
             {
-                var draws = Fits.Draws.Stretched(Draws, t, Seasons.Length, LogIndex[t], BootstrapInterval.Stretch(Clusters, options.Confidence));
+                // Turned about the estimate: the log of a noisy index lies too low on average, in the draws once more than in the
+                // estimate, so that what the draws leave below belongs above.
+                double factor = -BootstrapInterval.Stretch(Clusters, options.Confidence);
+                var draws = Fits.Draws.Stretched(Draws, t, Seasons.Length, LogIndex[t], factor);
                 if (!draws.TooManyLost(options))
                     interval = draws.Percentile(options.Confidence);
             }

@@ -96,7 +96,7 @@ internal sealed class UnderlyingFit
             refits.SlopeDraws,
             refits.Residuals,
             refits.ResidualDraws,
-            [.. species.Series.Seasons.Take(p).Select(s => Array.BinarySearch(seasons, s))],
+            species.Series.Seasons[..p],
             species.Clusters[p]);
     }
 
@@ -105,7 +105,7 @@ internal sealed class UnderlyingFit
         window.Refits!.SlopeDraws,
         window.Refits.Residuals,
         window.Refits.ResidualDraws,
-        [.. Enumerable.Range(0, window.Series.Seasons.Length)],
+        window.Series.Seasons,
         window.Clusters);
 
     /// <summary>Normals laid out one value a resample behind each other; each resample's depend on its own number only.</summary>

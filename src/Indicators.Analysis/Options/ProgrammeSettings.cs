@@ -101,6 +101,13 @@ public sealed record GroupOptions
     public double FloorPercent { get; init; } = 1;
 
     /// <summary>
+    /// No interval of the group index and no score where more than this share of the seasons at the species' own stations is
+    /// silent, averaged over the species, 0 to 1. Default 0.5 (ours): in the coverage study intervals hold up to about a third of
+    /// silent cells and fail at 59 %.
+    /// </summary>
+    public double MaximumSilentShare { get; init; } = 0.5;
+
+    /// <summary>
     /// A species whose calling window has its middle day in January to this day calls early. Default 31 May (ours).
     /// </summary>
     public AnnualDate EarlyMiddleThrough { get; init; } = new(5, 31);

@@ -23,7 +23,7 @@ public readonly record struct SlopeOutlook(double Mean, double BetweenWetlands, 
 /// cells, μ̄_t = E μ, p_t ∝ μ̄_t, d_t = t − Σ p_u u, μ′ = μ below the ceiling and 0 at it, K wetlands, V surveys a season,
 /// I = V Σ μ̄_t d_t²:
 /// <c>var₁ = {V Σ E v d_t² + V² Σ E var_cell(μ) d_t² + σ_slope² E (V Σ μ′ d_t²)²} / (K I²)</c>,
-/// <c>var₂ = σ_season² Σ (V E μ′_t d_t)² / I²</c>, power = Φ(|β̄|/√(var₁ + var₂) − t). How uncertain the variances are enters
+/// <c>var₂ = σ_season² Σ (V E μ′_t d_t)² / I²</c>, power = Φ((|β̄| − t √(var₁ + w var₂))/√(var₁ + var₂)), w from <see cref="SeasonCarryOver.Widening"/>. How uncertain the variances are enters
 /// only through t, so it is a check, not the answer. The delta method throughout; no outside source for the formula as a whole.
 /// </remarks>
 public static class PowerClosedForm
@@ -95,7 +95,9 @@ public static class PowerClosedForm
         double t = Quantile.OfStudentT(
             1 - (1 - options.Confidence) / 2,
             UnderlyingSlopes.DegreesOfFreedom(outlook.BetweenWetlands, outlook.BySprings, plan.Wetlands, plan.Seasons));
-        return Quantile.NormalCdf(Math.Abs(outlook.Mean) / Math.Sqrt(outlook.BetweenWetlands + outlook.BySprings) - t);
+        // The engine reckons with springs that carry over; the plan's own do not.
+        double reckoned = outlook.BetweenWetlands + outlook.BySprings * SeasonCarryOver.Widening(plan.Seasons);
+        return Quantile.NormalCdf((Math.Abs(outlook.Mean) - t * Math.Sqrt(reckoned)) / Math.Sqrt(outlook.BetweenWetlands + outlook.BySprings));
     }
 
     private static double Square(double x) => x * x;

@@ -150,6 +150,7 @@ internal static class SettingsReader
         var group = new GroupOptions
         {
             FloorPercent = node.Number("floor_percent", defaults.FloorPercent, 0.001, 100),
+            MaximumSilentShare = node.Number("maximum_silent_share", defaults.MaximumSilentShare, 0, 1),
             EarlyMiddleThrough = node.Value("early_middle_through", defaults.EarlyMiddleThrough, Day, DayRule),
             SummerMiddleFrom = node.Value("summer_middle_from", defaults.SummerMiddleFrom, Day, DayRule),
             HighConservatismFrom = node.Number("high_conservatism_from", defaults.HighConservatismFrom, 0, 10),

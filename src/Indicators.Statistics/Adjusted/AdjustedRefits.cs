@@ -126,7 +126,7 @@ public sealed class AdjustedRefits
             }
         }
 
-        var (residuals, lean) = Residual(builder, visits.HalfSpan, mu, counts, [.. Enumerable.Range(0, periods * n).Select(i => pull[i / n * stride + i % n])], share);
+        var (residuals, lean) = Residual(builder, visits.HalfSpan, panel.Times, mu, counts, [.. Enumerable.Range(0, periods * n).Select(i => pull[i / n * stride + i % n])], share);
         int[] clusters = [.. panel.Clusters.Where((_, s) => visits.First[s + 1] > visits.First[s]).Distinct().Order()];
         var packed = new double[clusters.Length * 2 * periods];
         for (int c = 0; c < clusters.Length; c++)
@@ -165,7 +165,7 @@ public sealed class AdjustedRefits
     }
 
     private static (SeasonResiduals Residuals, double[] Lean) Residual(
-        ExpansionBuilder builder, double halfSpan, double[] mu, double[] counts, double[] pull, double[] share)
+        ExpansionBuilder builder, double halfSpan, double[] times, double[] mu, double[] counts, double[] pull, double[] share)
     {
         int periods = mu.Length, n = pull.Length / periods;
         var inverse = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.DenseOfArray(builder.Information()).Cholesky();
@@ -176,7 +176,8 @@ public sealed class AdjustedRefits
             moved[t] = [.. inverse.Solve(MathNet.Numerics.LinearAlgebra.Vector<double>.Build.Dense(n, c => pull[t * n + c]))];
             leverage[t] = moved[t][0] / halfSpan;
         }
-        double squares = 0;
+        double squares = 0, carried = 0;
+        var answers = new double[periods];
         for (int t = 0; t < periods; t++)
         {
             if (mu[t] == 0)
@@ -189,9 +190,11 @@ public sealed class AdjustedRefits
                 double answer = (t == u ? 1 : 0) - share[t * periods + u] / mu[t];
                 for (int c = 0; c < n; c++)
                     answer -= lean[t * n + c] * moved[u][c];
+                answers[u] = answer;
                 squares += answer * answer;
             }
+            carried += SeasonCarryOver.Square(answers, times);
         }
-        return (new SeasonResiduals(leverage, residuals, Math.Sqrt(squares)), lean);
+        return (new SeasonResiduals(leverage, residuals, Math.Sqrt(squares), Math.Sqrt(carried)), lean);
     }
 }

@@ -17,9 +17,9 @@ namespace Indicators.Statistics.Shocks;
 /// </remarks>
 public sealed class SeasonResiduals
 {
-    internal SeasonResiduals(double[] leverage, double[] residuals, double norm)
+    internal SeasonResiduals(double[] leverage, double[] residuals, double norm, double carriedNorm)
     {
-        (Leverage, Residuals, ResponseNorm) = (leverage, residuals, norm);
+        (Leverage, Residuals, ResponseNorm, CarriedNorm) = (leverage, residuals, norm, carriedNorm);
     }
 
     /// <summary>h_t, one a period.</summary>
@@ -30,6 +30,9 @@ public sealed class SeasonResiduals
 
     /// <summary>‖A‖, the Frobenius norm.</summary>
     public double ResponseNorm { get; }
+
+    /// <summary>√tr(A R Aᵀ) with R_tu = ρ^|t−u|: what takes the norm's place where shocks carry over.</summary>
+    public double CarriedNorm { get; }
 
     /// <summary>The sample's own residuals and leverage.</summary>
     /// <param name="panel">The panel.</param>
@@ -60,7 +63,8 @@ public sealed class SeasonResiduals
             }
         }
 
-        double squares = 0;
+        double squares = 0, carried = 0;
+        var response = new double[periods];
         var leverage = new double[periods];
         var residuals = new double[periods];
         for (int t = 0; t < periods; t++)
@@ -74,11 +78,12 @@ public sealed class SeasonResiduals
                 continue;
             for (int u = 0; u < periods; u++)
             {
-                double response = (t == u ? 1 : 0) - (share[t * width + u] + pull[t] * leverage[u]) / mu[t];
-                squares += response * response;
+                response[u] = (t == u ? 1 : 0) - (share[t * width + u] + pull[t] * leverage[u]) / mu[t];
+                squares += response[u] * response[u];
             }
+            carried += SeasonCarryOver.Square(response, panel.Times.AsSpan(0, periods));
         }
-        return new SeasonResiduals(leverage, residuals, Math.Sqrt(squares));
+        return new SeasonResiduals(leverage, residuals, Math.Sqrt(squares), Math.Sqrt(carried));
     }
 
     /// <summary>

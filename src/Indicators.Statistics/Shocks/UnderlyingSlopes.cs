@@ -14,7 +14,7 @@ namespace Indicators.Statistics.Shocks;
 /// r*_tb, period after period, one value a resample; NaN where the slope was lost or infinite. Fewer resamples than slope
 /// draws will do: the first ones.
 /// </param>
-/// <param name="Periods">Where each of the series' periods stands on the axis common to all series, ascending.</param>
+/// <param name="Periods">The seasons of the series' periods, in whole years (or counted from any season common to all series), ascending.</param>
 /// <param name="Clusters">K, at least 2.</param>
 public sealed record ShockSeries(
     double Slope, double[] SlopeDraws, SeasonResiduals Residuals, double[] ResidualDraws, int[] Periods, int Clusters)
@@ -33,11 +33,12 @@ public sealed record ShockSeries(
 /// <remarks>
 /// Resampling units shows how the slope varies between units; it does not see a good or bad season that lifts or sinks
 /// them all. The shocks' covariance over series is estimated by moments from the season residuals, less what resampling
-/// alone makes of them: C_kl = [Σ_t r_tk r_tl − ω Σ_t cov_b(r*_tk, r*_tl)] / (‖A_k‖‖A_l‖), ω = K/(K−1), made positive
-/// semidefinite to C⁺. Shocks H_tk drawn from it, independent from season to season, move the slopes by s_k = Σ_t h_tk H_tk,
-/// which is normal with covariance C⁺_kl Σ_t h_tk h_tl: s is drawn from that, one normal a series in place of one a series
-/// and season. It is added to the bootstrap's own spread, the sum stretched by Student's t on degrees of freedom combined after Satterthwaite 1946. Two-way counterparts: Cameron, Gelbach
-/// and Miller 2011; Donald and Lang 2007. Shocks that last from one season to the next are not covered.
+/// alone makes of them: C_kl = [Σ_t r_tk r_tl − ω Σ_t cov_b(r*_tk, r*_tl)] / √(tr A_k R A_kᵀ · tr A_l R A_lᵀ), ω = K/(K−1),
+/// made positive semidefinite to C⁺; R_tu = ρ^|t−u| says how shocks carry over (<see cref="SeasonCarryOver"/>). Shocks H_tk with
+/// that covariance move the slopes by s_k = Σ_t h_tk H_tk, which is normal with covariance C⁺_kl h_k′ R h_l: s is drawn from
+/// that, one normal a series in place of one a series and season. It is added to the bootstrap's own spread, the sum stretched
+/// by Student's t on degrees of freedom combined after Satterthwaite 1946. Two-way counterparts: Cameron, Gelbach and Miller
+/// 2011; Donald and Lang 2007. Shocks that last much longer than ρ says are not covered.
 /// </remarks>
 public sealed class UnderlyingSlopes
 {
@@ -87,8 +88,8 @@ public sealed class UnderlyingSlopes
             confidence);
 
     /// <summary>
-    /// The degrees of freedom of Student's t that the draws are stretched by: the harmonic mean of Satterthwaite's 1946, which
-    /// weigh clusters against periods, and the smaller of the two by themselves.
+    /// The degrees of freedom of Student's t that the draws are stretched by, Satterthwaite's 1946, which weigh clusters against
+    /// periods.
     /// </summary>
     /// <param name="byClusters">Variance of the slope between clusters.</param>
     /// <param name="byShocks">Variance that shared shocks add.</param>
@@ -98,8 +99,7 @@ public sealed class UnderlyingSlopes
     {
         int freeClusters = clusters - 1, freePeriods = periods - 2;
         double total = (byClusters + byShocks) * (byClusters + byShocks);
-        double satterthwaite = total == 0 ? freeClusters : total / (byClusters * byClusters / freeClusters + byShocks * byShocks / freePeriods);
-        return 2 / (1 / satterthwaite + 1.0 / Math.Min(freePeriods, freeClusters));
+        return total == 0 ? freeClusters : total / (byClusters * byClusters / freeClusters + byShocks * byShocks / freePeriods);
     }
 
     private Matrix<double> ShockCovariance()
@@ -118,7 +118,7 @@ public sealed class UnderlyingSlopes
                     double drawn = Covaried(one.ResidualsOf(t), other.ResidualsOf(u));
                     sum += one.Residuals.Residuals[t] * other.Residuals.Residuals[u] - omega * drawn;
                 }
-                c[k, l] = c[l, k] = sum / (one.Residuals.ResponseNorm * other.Residuals.ResponseNorm);
+                c[k, l] = c[l, k] = sum / (one.Residuals.CarriedNorm * other.Residuals.CarriedNorm);
             }
         }
         return c;
@@ -189,14 +189,9 @@ public sealed class UnderlyingSlopes
         return vectors * Matrix<double>.Build.DenseDiagonal(n, n, i => of(Math.Max(0, eigen.EigenValues[i].Real))) * vectors.Transpose();
     }
 
-    /// <summary>Σ_t h_tk h_tl over the periods that two series share.</summary>
-    private static double SharedLeverage(ShockSeries one, ShockSeries other)
-    {
-        double sum = 0;
-        foreach (var (t, u) in SharedPeriods(one, other))
-            sum += one.Residuals.Leverage[t] * other.Residuals.Leverage[u];
-        return sum;
-    }
+    /// <summary>Σ_tu h_tk h_ul ρ^|t−u|.</summary>
+    private static double SharedLeverage(ShockSeries one, ShockSeries other) =>
+        SeasonCarryOver.Form(one.Residuals.Leverage, one.Periods, other.Residuals.Leverage, other.Periods);
 
     /// <summary>Where the periods that two series share stand in each of them.</summary>
     private static IEnumerable<(int, int)> SharedPeriods(ShockSeries one, ShockSeries other)

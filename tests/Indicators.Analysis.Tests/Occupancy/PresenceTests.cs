@@ -11,8 +11,11 @@ public class PresenceTests
 {
     private static readonly OccupancyWorld World = new(16, 14, 0.5, 0, 0.25, [0.25, 0.35, 0.3]) { Companions = 3, Species = 6, FromNeighbours = 0.1 };
 
+    /// <summary>Species as rare as these would get no score by default.</summary>
+    private static readonly ProgrammeSettings RareToo = new() { Group = new GroupOptions { MaximumSilentShare = 1 } };
+
     private static IReadOnlyList<Condition> Conditions(ProgrammeData data, int resamples = 40) =>
-        ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = resamples })
+        ProgrammeAnalysis.Prepare(data, RareToo, new RunOptions { Resamples = resamples })
             .Analyse(OccupancyWorld.Area, 1, TestContext.Current.CancellationToken).Conditions;
 
     private static double Chance(Condition condition, int species) =>

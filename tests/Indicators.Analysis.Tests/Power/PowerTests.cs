@@ -154,8 +154,9 @@ public class PowerTests
     [Fact]
     public void Degrees_of_freedom_lie_between_the_two_numbers_of_groups()
     {
-        // All variance between clusters: the harmonic mean of K − 1 = 19 and min(10, 19); all from shocks: min(10, 19) itself.
-        Assert.Equal(2 / (1 / 19.0 + 1 / 10.0), Statistics.Shocks.UnderlyingSlopes.DegreesOfFreedom(1, 0, 20, 12), 12);
+        // All variance between clusters: K − 1 = 19; all from shocks: T − 2 = 10; half of each: Satterthwaite 1946 by hand.
+        Assert.Equal(1 / (0.25 / 19 + 0.25 / 10), Statistics.Shocks.UnderlyingSlopes.DegreesOfFreedom(1, 1, 20, 12), 12);
+        Assert.Equal(19, Statistics.Shocks.UnderlyingSlopes.DegreesOfFreedom(1, 0, 20, 12), 12);
         Assert.Equal(10, Statistics.Shocks.UnderlyingSlopes.DegreesOfFreedom(0, 1, 20, 12), 12);
     }
 }

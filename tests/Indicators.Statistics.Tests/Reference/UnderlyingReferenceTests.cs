@@ -47,6 +47,7 @@ public class UnderlyingReferenceTests
                 "slope" => _series[k].Slope,
                 "clusters" => _series[k].Clusters,
                 "response_norm" => _residuals[k].ResponseNorm,
+                "carried_norm" => _residuals[k].CarriedNorm,
                 "leverage" => _residuals[k].Leverage[Array.IndexOf(_seasons, row.Number("at"))],
                 "residual" => _residuals[k].Residuals[Array.IndexOf(_seasons, row.Number("at"))],
                 "covariance" => _slopes.Covariance[k, (int)row.Number("at") - 1],
@@ -96,7 +97,7 @@ public class UnderlyingReferenceTests
             SeasonResiduals.OfResample(sample, panel.Periods, slopes[b], scratch, draws.AsSpan(b), multiplicities.Length);
         }
         return new ShockSeries(
-            TrendFit.Of(panel).Value, slopes, residuals, draws, [.. Enumerable.Range(0, panel.Periods)], panel.InformativeClusters(panel.Periods));
+            TrendFit.Of(panel).Value, slopes, residuals, draws, [.. panel.Times.Select(t => (int)t)], panel.InformativeClusters(panel.Periods));
     }
 
     /// <summary>The second series of the script: cells whose station and season numbers add up to a multiple of three are silent.</summary>

@@ -6,7 +6,7 @@
 #   influence.csv   what a little more of one wetland does to each residual, by refits with its weight 1 +- 1e-4
 #   draws.csv       underlying draws of both series and of their mean, for normals that are quantiles of a fixed sequence:
 #                   z[j, b] = qnorm(((37 b + 5 j) mod 199 + 0.5) / 199), j, b from 1; the sum of season
-#                   shocks, sum_t h_tk H_tk, is normal with covariance C+ times sum_t h_tk h_tl, and drawn as such
+#                   shocks, sum_t h_tk H_tk, is normal with covariance C+ times h_k' R h_l, R_tu = .2^|t - u|, and drawn as such
 # The definition: seasons' shocks after Cameron, Gelbach & Miller 2011 and Donald & Lang 2007, degrees of freedom after
 # Satterthwaite 1946. No published worked example was found.
 source("../common.R")
@@ -67,7 +67,8 @@ one <- lapply(series, function(data) {
     trend(part)$residual
   }
   influence <- sapply(wetlands, function(w) (nudged(w, 1e-4) - nudged(w, -1e-4)) / 2e-4)
-  list(influence = influence, slope = whole$slope, residual = as.vector(whole$residual), h = h, norm = sqrt(sum(A^2)),
+  R <- .2^abs(outer(seasons, seasons, "-"))
+  list(influence = influence, carried = sqrt(sum(diag(A %*% R %*% t(A)))), slope = whole$slope, residual = as.vector(whole$residual), h = h, norm = sqrt(sum(A^2)),
        K = length(unique(whole$part$cluster[whole$part$unit %in% names(which(informative))])),
        slopes = vapply(draws, `[[`, 0, "slope"), residuals = t(vapply(draws, function(x) as.vector(x$residual), numeric(length(seasons)))))
 })
@@ -76,7 +77,7 @@ C <- matrix(0, 2, 2)
 for (k in 1:2) for (l in 1:2) {
   K <- min(one[[k]]$K, one[[l]]$K)
   between <- sum(vapply(seq_along(seasons), function(t) cov(one[[k]]$residuals[, t], one[[l]]$residuals[, t]), 0))
-  C[k, l] <- (sum(one[[k]]$residual * one[[l]]$residual) - K / (K - 1) * between) / (one[[k]]$norm * one[[l]]$norm)
+  C[k, l] <- (sum(one[[k]]$residual * one[[l]]$residual) - K / (K - 1) * between) / (one[[k]]$carried * one[[l]]$carried)
 }
 remade <- function(symmetric, of) {
   spectrum <- eigen(symmetric, symmetric = TRUE)
@@ -84,12 +85,13 @@ remade <- function(symmetric, of) {
 }
 positive <- remade(C, identity)
 H <- cbind(one[[1]]$h, one[[2]]$h)
-root <- remade(positive * crossprod(H), sqrt)
+R <- .2^abs(outer(seasons, seasons, "-"))
+root <- remade(positive * (t(H) %*% R %*% H), sqrt)
 
 # The same law as season shocks drawn one by one.
 set.seed(1)
 L <- remade(C, sqrt)
-slow <- t(replicate(20000, colSums(H * (matrix(rnorm(2 * nrow(H)), ncol = 2) %*% L))))
+slow <- t(replicate(20000, colSums(H * (t(chol(R)) %*% matrix(rnorm(2 * nrow(H)), ncol = 2) %*% L))))
 stopifnot(max(abs(cov(slow) / tcrossprod(root) - 1)) < .05)
 
 z <- function(j, b) qnorm(((37 * b + 5 * j) %% 199 + 0.5) / 199)
@@ -98,8 +100,7 @@ s <- sapply(1:2, function(k) vapply(seq_len(B), function(b) sum(z(1:2, b) * root
 stretched <- function(slope, a, s, K, T) {
   v1 <- var(a); v2 <- var(s)
   satterthwaite <- (v1 + v2)^2 / (v1^2 / (K - 1) + v2^2 / (T - 2))
-  nu <- 2 / (1 / satterthwaite + 1 / min(T - 2, K - 1))
-  slope + qt(.975, nu) / qnorm(.975) * (a + s)
+  slope + qt(.975, satterthwaite) / qnorm(.975) * (a + s)
 }
 T <- length(seasons)
 draws <- data.frame(resample = seq_len(B),
@@ -114,6 +115,7 @@ for (k in 1:2) {
   put(k, "slope", NA, one[[k]]$slope)
   put(k, "clusters", NA, one[[k]]$K)
   put(k, "response_norm", NA, one[[k]]$norm)
+  put(k, "carried_norm", NA, one[[k]]$carried)
   put(k, "leverage", seasons, one[[k]]$h)
   put(k, "residual", seasons, one[[k]]$residual)
   put(k, "covariance", 1:2, C[k, ])

@@ -1,0 +1,32 @@
+using Indicators.Statistics.Shocks;
+using Xunit;
+
+namespace Indicators.Statistics.Tests;
+
+public class SeasonCarryOverTests
+{
+    [Fact]
+    public void Square_is_the_quadratic_form_seasons_apart()
+    {
+        double[] row = [0.4, -1.1, 0.3, 0.9], times = [2010, 2011, 2014, 2015];
+        double expected = 0;
+        for (int t = 0; t < 4; t++)
+            for (int u = 0; u < 4; u++)
+                expected += row[t] * row[u] * Math.Pow(SeasonCarryOver.Correlation, Math.Abs(times[t] - times[u]));
+        Assert.Equal(expected, SeasonCarryOver.Square(row, times), 1e-15);
+        int[] seasons = [.. times.Select(t => (int)t)];
+        Assert.Equal(expected, SeasonCarryOver.Form(row, seasons, row, seasons), 1e-15);
+    }
+
+    [Fact]
+    public void Widening_comes_to_that_of_a_mean_of_correlated_values_in_long_series() =>
+        // The variance of a slope over many seasons grows by (1 + ρ) / (1 − ρ), as that of a mean does.
+        Assert.Equal(1.2 / 0.8, SeasonCarryOver.Widening(500), 0.02);
+
+    [Fact]
+    public void Widening_of_few_seasons_lies_between()
+    {
+        double[] widening = [.. new[] { 5, 8, 12, 20, 40 }.Select(SeasonCarryOver.Widening)];
+        Assert.All(widening, w => Assert.InRange(w, 1, 1.8));
+    }
+}
