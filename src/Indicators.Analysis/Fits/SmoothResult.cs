@@ -21,12 +21,9 @@ internal static class SmoothResult
         var (moves, kept) = Kept(one, seasons);
         bool promised = kept > 0 && 1 - (double)kept / one.Resamples <= options.MaximumLostShare;
 
-        var refits = new double[kept * seasons];
-        for (int t = 0; t < seasons; t++)
-            for (int b = 0; b < kept; b++)
-                refits[b * seasons + t] = curve[t] + factor * moves[t * kept + b];
-        var changes = promised ? CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, refits, options.Confidence) : null;
-        var band = promised ? Band(fit, one, series.Baseline, curve, moves, kept, factor, options.Confidence) : null;
+        double[] draws = promised ? Curves(fit, one, curve, moves, kept, factor) : [];
+        var changes = promised ? CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, Turned(draws, seasons, kept), options.Confidence) : null;
+        var band = promised ? Band(series.Baseline, draws, seasons, kept, options.Confidence) : null;
         double middle = LogMean(series.Baseline, t => curve[t]);
         var points = new SmoothPoint[seasons];
         for (int t = 0; t < seasons; t++)
@@ -63,16 +60,33 @@ internal static class SmoothResult
         };
     }
 
-    /// <summary>The pointwise band on the log scale, relative to the baseline: resamples stretched, and what smoothing flattens.</summary>
-    private static Interval[] Band(
-        SmoothArea fit, SmoothSpecies one, bool[] baseline, double[] curve, double[] moves, int kept, double factor, double confidence)
+    /// <summary>
+    /// Draws of the whole course at [season × kept + draw]: the resamples stretched about it, and what smoothing flattens. Without the second a
+    /// course that is smoothed to a straight line would seem to be known not to bend.
+    /// </summary>
+    private static double[] Curves(SmoothArea fit, SmoothSpecies one, double[] curve, double[] moves, int kept, double factor)
     {
-        int seasons = curve.Length;
-        var draws = new double[seasons * kept];
-        for (int t = 0; t < seasons; t++)
+        var draws = new double[curve.Length * kept];
+        for (int t = 0; t < curve.Length; t++)
             for (int b = 0; b < kept; b++)
                 draws[t * kept + b] = curve[t] + factor * moves[t * kept + b];
         one.Refits.AddFlattened(fit.Normals, fit.Resamples, kept, draws, kept);
+        return draws;
+    }
+
+    /// <summary>The same draw after draw.</summary>
+    private static double[] Turned(double[] draws, int seasons, int kept)
+    {
+        var turned = new double[draws.Length];
+        for (int t = 0; t < seasons; t++)
+            for (int b = 0; b < kept; b++)
+                turned[b * seasons + t] = draws[t * kept + b];
+        return turned;
+    }
+
+    /// <summary>The pointwise band on the log scale, relative to the baseline; the draws are used up.</summary>
+    private static Interval[] Band(bool[] baseline, double[] draws, int seasons, int kept, double confidence)
+    {
         for (int b = 0; b < kept; b++)
         {
             double middle = LogMean(baseline, t => draws[t * kept + b]);
