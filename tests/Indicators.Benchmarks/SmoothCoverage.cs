@@ -42,8 +42,8 @@ internal static class SmoothCoverage
     /// <summary>Runs the grid and writes one line a cell.</summary>
     internal static void Run(int worlds, int resamples, TextWriter output)
     {
-        output.WriteLine("| course | wetlands | seasons | shock sd | series | for these seasons: mean | least season | smoothed: mean | least season | for beneath: mean | mean width | freedom | season of the fall | bends told |");
-        output.WriteLine("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+        output.WriteLine("| course | wetlands | seasons | shock sd | series | for these seasons: mean | least season | smoothed: mean | least season | for beneath: mean | mean width | freedom | season of the fall | its width | bends told |");
+        output.WriteLine("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
         foreach (var course in Enum.GetValues<Course>())
             foreach (int wetlands in new[] { 6, 12, 25, 50 })
                 foreach (int seasons in new[] { 10, 20 })
@@ -61,7 +61,7 @@ internal static class SmoothCoverage
         double falls = all.Sum(t => t.Falls);
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"| {course.ToString().ToLowerInvariant()} | {wetlands} | {seasons} | {shock} | {n} | {held.Average():0.000} | {held.Min():0.000} | {smoothed.Average():0.000} | {smoothed.Min():0.000} | {all.Sum(t => t.Beneath) / n / seasons:0.000} | {all.Sum(t => t.Width) / n / seasons:0} | {all.Sum(t => t.Freedom) / n:0.0} | {(course == Course.Fall ? string.Create(CultureInfo.InvariantCulture, $"{all.Sum(t => t.FallHeld) / falls:0.000}") : "")} | {all.Sum(t => t.Bends) / n / (seasons - 2):0.000} |");
+            $"| {course.ToString().ToLowerInvariant()} | {wetlands} | {seasons} | {shock} | {n} | {held.Average():0.000} | {held.Min():0.000} | {smoothed.Average():0.000} | {smoothed.Min():0.000} | {all.Sum(t => t.Beneath) / n / seasons:0.000} | {all.Sum(t => t.Width) / n / seasons:0} | {all.Sum(t => t.Freedom) / n:0.0} | {(course == Course.Fall ? string.Create(CultureInfo.InvariantCulture, $"{all.Sum(t => t.FallHeld) / falls:0.000} | {all.Sum(t => t.FallWidth) / falls:0.0}") : " | ")} | {all.Sum(t => t.Bends) / n / (seasons - 2):0.000} |");
     }
 
     private sealed record Tally(int[] Held, int[] HeldSmoothed)
@@ -77,6 +77,8 @@ internal static class SmoothCoverage
         public double Falls { get; set; }
 
         public double FallHeld { get; set; }
+
+        public double FallWidth { get; set; }
 
         public double Bends { get; set; }
     }
@@ -160,6 +162,7 @@ internal static class SmoothCoverage
             tally.Freedom += fall.Freedom;
             double middle = 2000 + (seasons - 1) / 2.0 + 0.25;
             tally.Falls++;
+            tally.FallWidth += (fall.SeasonUpper ?? 0) - (fall.SeasonLower ?? 0);
             tally.FallHeld += fall.SeasonLower <= middle && middle <= fall.SeasonUpper ? 1 : 0;
         }
         return tally;

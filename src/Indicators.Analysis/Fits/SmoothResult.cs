@@ -21,9 +21,16 @@ internal static class SmoothResult
         var (moves, kept) = Kept(one, seasons);
         bool promised = kept > 0 && 1 - (double)kept / one.Resamples <= options.MaximumLostShare;
 
-        double[] draws = promised ? Curves(fit, one, curve, moves, kept, factor) : [];
-        var changes = promised ? CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, Turned(draws, seasons, kept), options.Confidence) : null;
-        var band = promised ? Band(series.Baseline, draws, seasons, kept, options.Confidence) : null;
+        CurveChanges? changes = null;
+        Interval[]? band = null;
+        if (promised)
+        {
+            double[] refits = Stretched(curve, moves, kept, factor), draws = [.. refits];
+            // Without it a course that is smoothed to a straight line would seem to be known to be straight.
+            one.Refits.AddFlattened(fit.Normals, fit.Resamples, kept, draws, kept);
+            changes = CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, refits, draws, options.Confidence);
+            band = Band(series.Baseline, draws, seasons, kept, options.Confidence);
+        }
         double middle = LogMean(series.Baseline, t => curve[t]);
         var points = new SmoothPoint[seasons];
         for (int t = 0; t < seasons; t++)
@@ -60,28 +67,13 @@ internal static class SmoothResult
         };
     }
 
-    /// <summary>
-    /// Draws of the whole course at [season × kept + draw]: the resamples stretched about it, and what smoothing flattens. Without the second a
-    /// course that is smoothed to a straight line would seem to be known not to bend.
-    /// </summary>
-    private static double[] Curves(SmoothArea fit, SmoothSpecies one, double[] curve, double[] moves, int kept, double factor)
+    /// <summary>The resampled courses at [season × kept + resample], stretched about the sample's.</summary>
+    private static double[] Stretched(double[] curve, double[] moves, int kept, double factor)
     {
-        var draws = new double[curve.Length * kept];
-        for (int t = 0; t < curve.Length; t++)
-            for (int b = 0; b < kept; b++)
-                draws[t * kept + b] = curve[t] + factor * moves[t * kept + b];
-        one.Refits.AddFlattened(fit.Normals, fit.Resamples, kept, draws, kept);
-        return draws;
-    }
-
-    /// <summary>The same draw after draw.</summary>
-    private static double[] Turned(double[] draws, int seasons, int kept)
-    {
-        var turned = new double[draws.Length];
-        for (int t = 0; t < seasons; t++)
-            for (int b = 0; b < kept; b++)
-                turned[b * seasons + t] = draws[t * kept + b];
-        return turned;
+        var refits = new double[curve.Length * kept];
+        for (int i = 0; i < refits.Length; i++)
+            refits[i] = curve[i / kept] + factor * moves[i];
+        return refits;
     }
 
     /// <summary>The pointwise band on the log scale, relative to the baseline; the draws are used up.</summary>
