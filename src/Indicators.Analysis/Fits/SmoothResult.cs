@@ -31,7 +31,7 @@ internal static class SmoothResult
             changes = CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, refits, draws, options.Confidence);
             band = Band(series.Baseline, draws, seasons, kept, options.Confidence);
         }
-        double middle = LogMean(series.Baseline, t => curve[t]);
+        double middle = Math.Log(Enumerable.Range(0, seasons).Where(t => series.Baseline[t]).Average(t => Math.Exp(curve[t])));
         var points = new SmoothPoint[seasons];
         for (int t = 0; t < seasons; t++)
             points[t] = new SmoothPoint
@@ -79,12 +79,16 @@ internal static class SmoothResult
     /// <summary>The pointwise band on the log scale, relative to the baseline; the draws are used up.</summary>
     private static Interval[] Band(bool[] baseline, double[] draws, int seasons, int kept, double confidence)
     {
+        int[] first = [.. Enumerable.Range(0, seasons).Where(t => baseline[t])];
+        var middle = new double[kept];
         for (int b = 0; b < kept; b++)
         {
-            double middle = LogMean(baseline, t => draws[t * kept + b]);
-            for (int t = 0; t < seasons; t++)
-                draws[t * kept + b] -= middle;
+            foreach (int t in first)
+                middle[b] += Math.Exp(draws[t * kept + b]);
+            middle[b] = Math.Log(middle[b] / first.Length);
         }
+        for (int i = 0; i < draws.Length; i++)
+            draws[i] -= middle[i % kept];
         return [.. Enumerable.Range(0, seasons).Select(t => BootstrapInterval.PercentileInPlace(draws.AsSpan(t * kept, kept), confidence))];
     }
 
@@ -99,15 +103,6 @@ internal static class SmoothResult
             for (int i = 0; i < kept.Length; i++)
                 moves[t * kept.Length + i] = one.Moves[t * one.Resamples + kept[i]];
         return (moves, kept.Length);
-    }
-
-    private static double LogMean(bool[] baseline, Func<int, double> log)
-    {
-        double sum = 0;
-        int count = 0;
-        for (int t = 0; t < baseline.Length; t++)
-            if (baseline[t]) (sum, count) = (sum + Math.Exp(log(t)), count + 1);
-        return Math.Log(sum / count);
     }
 
     private static SmoothBend Told(Bend bend) => bend switch
