@@ -2,6 +2,7 @@ using System.Globalization;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Tests.Reference;
 using NodaTime;
 using NodaTime.Text;
 using Xunit;
@@ -30,12 +31,12 @@ public class AdjustedEngineTests
     {
         var results = Analysis.Value.Areas.ToDictionary(area => area.ToString(), area => Analyse(Analysis.Value, area));
         int compared = 0;
-        foreach (string[] row in Table("expected.csv"))
+        foreach (var row in ReferenceTable.Read("adjusted_engine/expected.csv").Rows)
         {
-            var (result, species, quantity) = (results[row[0]], Programmes.SpeciesId(row[1]), row[3]);
-            double expected = double.Parse(row[4], CultureInfo.InvariantCulture);
+            var (result, species, quantity) = (results[row["area"]], Programmes.SpeciesId(row["species"]), row["quantity"]);
+            double expected = row.Number("value");
             var trend = result.Variants.Single(v => v.Species == species && v.Model == TrendModel.Adjusted);
-            var effect = result.Effects.SingleOrDefault(e => e.Species == species && ResultCode.Of(e.Covariate) == row[2]);
+            var effect = result.Effects.SingleOrDefault(e => e.Species == species && ResultCode.Of(e.Covariate) == row["covariate"]);
             double? found = quantity switch
             {
                 "percent_per_season" => trend.PercentPerSeason,
@@ -48,7 +49,7 @@ public class AdjustedEngineTests
             };
             Assert.NotNull(found);
             // Of the order of 1 at least: an effect near 0 is compared with what a standard deviation does, not with itself.
-            Assert.True(Math.Abs(found.Value - expected) <= 1e-8 * Math.Max(1, Math.Abs(expected)), $"{string.Join(' ', row)}: {found}");
+            Assert.True(Math.Abs(found.Value - expected) <= 1e-8 * Math.Max(1, Math.Abs(expected)), $"{row["area"]} {row["species"]} {row["covariate"]} {quantity}: {found}");
             compared++;
         }
         Assert.Equal(252, compared);
@@ -135,28 +136,27 @@ public class AdjustedEngineTests
         Assert.Equal(one.Changes, four.Changes);
     }
 
-    private static IEnumerable<string[]> Table(string name) =>
-        File.ReadLines(Path.Combine(AppContext.BaseDirectory, "reference", name)).Where(line => !line.StartsWith('#')).Skip(1).Select(line => line.Split(','));
-
     private static ProgrammeData Read()
     {
         var stations = new Dictionary<string, Station>();
         var surveys = new List<Survey>();
-        foreach (string[] row in Table("visits.csv"))
+        foreach (var row in ReferenceTable.Read("adjusted_engine/visits.csv").Rows)
         {
-            stations.TryAdd(row[1], Programmes.Pond(row[1], row[2], row[3]) with
+            string station = row["station"];
+            stations.TryAdd(station, Programmes.Pond(station, row["wetland"], row["watershed"]) with
             {
-                Place = GeoPoint.At(Number(row[4])!.Value, Number(row[5])!.Value),
-                Weight = Number(row[6])!.Value,
+                Place = GeoPoint.At(row.Number("latitude"), row.Number("longitude")),
+                Weight = row.Number("weight"),
             });
             surveys.Add(Programmes.Listen(
-                row[0], row[1], LocalDatePattern.Iso.Parse(row[7]).Value, ("spring", (int)Number(row[13])!.Value), ("winter", (int)Number(row[14])!.Value)) with
+                row["survey"], station, LocalDatePattern.Iso.Parse(row["date"]).Value,
+                ("spring", (int)row.Number("spring")), ("winter", (int)row.Number("winter"))) with
             {
-                StartTime = row[8].Length == 0 ? null : LocalTimePattern.CreateWithInvariantCulture("HH:mm").Parse(row[8]).Value,
-                AirTempC = Number(row[9]),
-                WindBeaufort = (int?)Number(row[10]),
-                Noise = row[11].Length == 0 ? null : row[11],
-                Observer = row[12].Length == 0 ? null : row[12],
+                StartTime = row["start"].Length == 0 ? null : LocalTimePattern.CreateWithInvariantCulture("HH:mm").Parse(row["start"]).Value,
+                AirTempC = row["air_temp"].Length == 0 ? null : row.Number("air_temp"),
+                WindBeaufort = row["wind"].Length == 0 ? null : (int)row.Number("wind"),
+                Noise = row["noise"].Length == 0 ? null : row["noise"],
+                Observer = row["observer"].Length == 0 ? null : row["observer"],
             });
         }
         Species[] species =
@@ -166,6 +166,4 @@ public class AdjustedEngineTests
         ];
         return Programmes.Data(stations.Values, species, surveys);
     }
-
-    private static double? Number(string text) => text.Length == 0 ? null : double.Parse(text, CultureInfo.InvariantCulture);
 }
