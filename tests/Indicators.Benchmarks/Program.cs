@@ -16,6 +16,8 @@ const string Usage = """
                          print what stands in docs/coverage.md
     pooled-coverage WORLDS RESAMPLES
                          how often pooled means and shrunken slopes hold the known ones
+    smooth-coverage WORLDS RESAMPLES
+                         how often the bands of smooth courses hold known courses
     expansion WATERSHEDS RESAMPLES
                          how far adjusted intervals read off the expansion lie from those of full refits
     occupancy WORLDS     what is said of occupancy, of species not heard and of silent stations, where the truth is known
@@ -48,6 +50,9 @@ switch (args)
         return 0;
     case ["pooled-coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         PooledCoverage.Run(worlds, resamples, Console.Out);
+        return 0;
+    case ["smooth-coverage", string many, string each] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        SmoothCoverage.Run(worlds, resamples, Console.Out);
         return 0;
     case ["expansion", string many, string each] when IsCount(many, out int watersheds) && IsCount(each, out int resamples):
         ExpansionStudy.Run(watersheds, resamples, Console.Out);

@@ -21,13 +21,17 @@ internal static class SmoothResult
         var (moves, kept) = Kept(one, seasons);
         bool promised = kept > 0 && 1 - (double)kept / one.Resamples <= options.MaximumLostShare;
 
-        var refits = new double[kept * seasons];
-        for (int t = 0; t < seasons; t++)
-            for (int b = 0; b < kept; b++)
-                refits[b * seasons + t] = curve[t] + factor * moves[t * kept + b];
-        var changes = promised ? CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, refits, options.Confidence) : null;
-        var band = promised ? Band(fit, one, series.Baseline, curve, moves, kept, factor, options.Confidence) : null;
-        double middle = LogMean(series.Baseline, t => curve[t]);
+        CurveChanges? changes = null;
+        Interval[]? band = null;
+        if (promised)
+        {
+            double[] refits = Stretched(curve, moves, kept, factor), draws = [.. refits];
+            // Without it a course that is smoothed to a straight line would seem to be known to be straight.
+            one.Refits.AddFlattened(fit.Normals, fit.Resamples, kept, draws, kept);
+            changes = CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, refits, draws, options.Confidence);
+            band = Band(series.Baseline, draws, seasons, kept, options.Confidence);
+        }
+        double middle = Math.Log(Enumerable.Range(0, seasons).Where(t => series.Baseline[t]).Average(t => Math.Exp(curve[t])));
         var points = new SmoothPoint[seasons];
         for (int t = 0; t < seasons; t++)
             points[t] = new SmoothPoint
@@ -63,22 +67,28 @@ internal static class SmoothResult
         };
     }
 
-    /// <summary>The pointwise band on the log scale, relative to the baseline: resamples stretched, and what smoothing flattens.</summary>
-    private static Interval[] Band(
-        SmoothArea fit, SmoothSpecies one, bool[] baseline, double[] curve, double[] moves, int kept, double factor, double confidence)
+    /// <summary>The resampled courses at [season × kept + resample], stretched about the sample's.</summary>
+    private static double[] Stretched(double[] curve, double[] moves, int kept, double factor)
     {
-        int seasons = curve.Length;
-        var draws = new double[seasons * kept];
-        for (int t = 0; t < seasons; t++)
-            for (int b = 0; b < kept; b++)
-                draws[t * kept + b] = curve[t] + factor * moves[t * kept + b];
-        one.Refits.AddFlattened(fit.Normals, fit.Resamples, kept, draws, kept);
+        var refits = new double[curve.Length * kept];
+        for (int i = 0; i < refits.Length; i++)
+            refits[i] = curve[i / kept] + factor * moves[i];
+        return refits;
+    }
+
+    /// <summary>The pointwise band on the log scale, relative to the baseline; the draws are used up.</summary>
+    private static Interval[] Band(bool[] baseline, double[] draws, int seasons, int kept, double confidence)
+    {
+        int[] first = [.. Enumerable.Range(0, seasons).Where(t => baseline[t])];
+        var middle = new double[kept];
         for (int b = 0; b < kept; b++)
         {
-            double middle = LogMean(baseline, t => draws[t * kept + b]);
-            for (int t = 0; t < seasons; t++)
-                draws[t * kept + b] -= middle;
+            foreach (int t in first)
+                middle[b] += Math.Exp(draws[t * kept + b]);
+            middle[b] = Math.Log(middle[b] / first.Length);
         }
+        for (int i = 0; i < draws.Length; i++)
+            draws[i] -= middle[i % kept];
         return [.. Enumerable.Range(0, seasons).Select(t => BootstrapInterval.PercentileInPlace(draws.AsSpan(t * kept, kept), confidence))];
     }
 
@@ -93,15 +103,6 @@ internal static class SmoothResult
             for (int i = 0; i < kept.Length; i++)
                 moves[t * kept.Length + i] = one.Moves[t * one.Resamples + kept[i]];
         return (moves, kept.Length);
-    }
-
-    private static double LogMean(bool[] baseline, Func<int, double> log)
-    {
-        double sum = 0;
-        int count = 0;
-        for (int t = 0; t < baseline.Length; t++)
-            if (baseline[t]) (sum, count) = (sum + Math.Exp(log(t)), count + 1);
-        return Math.Log(sum / count);
     }
 
     private static SmoothBend Told(Bend bend) => bend switch

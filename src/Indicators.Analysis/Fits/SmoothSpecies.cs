@@ -21,6 +21,9 @@ internal sealed class SmoothSpecies
 
     private const double RefitTolerance = 1e-4;
 
+    /// <summary>λ is chosen to within so much of its logarithm: a few hundredths of an effective degree of freedom.</summary>
+    private const double SmoothingTolerance = 0.1;
+
     private readonly PanelCounts _panel;
     private int _refittedInFull;
 
@@ -57,7 +60,7 @@ internal sealed class SmoothSpecies
             || !raw.Series.Baseline.Contains(true) || raw.Clusters[^1] < options.MinimumClusters)
             return null;
         double dispersion = SmoothSelection.DispersionOf(panel);
-        var curve = SmoothSelection.Choose(panel, SmoothingCriterion.RestrictedMaximumLikelihood, dispersion, 0.02);
+        var curve = SmoothSelection.Choose(panel, SmoothingCriterion.RestrictedMaximumLikelihood, dispersion, SmoothingTolerance);
         return curve.Status == SlopeStatus.Finite ? new SmoothSpecies(panel, curve, dispersion, raw.Clusters[^1], resamples) : null;
     }
 

@@ -37,7 +37,9 @@ public sealed record FastestChange(double? Time, double Slope, Interval? TimeInt
 /// <remarks>
 /// Turning points in the sense of Fewster, Buckland, Siriwardena, Baillie and Wilson (2000): seasons in which the second derivative
 /// of the smooth curve differs from 0 by its bootstrap interval. Taken here on the log scale and from the spline itself, not by
-/// differences. Each interval is for one season alone; a row of seasons is marked more readily than one.
+/// differences. Each interval is for one season alone; a row of seasons is marked more readily than one. Smoothing makes f″ and its spread
+/// over the refits small together, so that a straight course is seldom marked; the time of the fastest change has no such
+/// balance and is judged by draws of whole courses.
 /// </remarks>
 /// <param name="Turns">One entry a knot between the first and the last, where f″ is 0 by construction.</param>
 /// <param name="Fall">The fastest fall.</param>
@@ -48,33 +50,37 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
     /// <summary>Judges a curve.</summary>
     /// <param name="times">The knots.</param>
     /// <param name="curve">f at the knots.</param>
-    /// <param name="refits">Refit after refit, f at the knots; stretched about the curve where the draws are. At least one.</param>
+    /// <param name="refits">
+    /// What turning points are judged by: the refits, at [knot × refits + refit], stretched about the curve where the draws are. At least one.
+    /// </param>
+    /// <param name="draws">
+    /// What fastest changes are judged by, laid out the same: the refits, or the refits with what smoothing flattens.
+    /// </param>
     /// <param name="confidence">0 to 1.</param>
-    public static CurveChanges Of(ReadOnlySpan<double> times, ReadOnlySpan<double> curve, ReadOnlySpan<double> refits, double confidence)
+    public static CurveChanges Of(
+        ReadOnlySpan<double> times, ReadOnlySpan<double> curve, ReadOnlySpan<double> refits, ReadOnlySpan<double> draws, double confidence)
     {
         int n = times.Length, count = refits.Length / n;
-        if (curve.Length != n || count == 0 || refits.Length != count * n)
+        if (curve.Length != n || count == 0 || refits.Length != count * n || draws.Length != refits.Length)
             throw new ArgumentException("One value a knot, in the curve and in every refit.", nameof(refits));
         var spline = new NaturalSpline(times);
-        var second = new double[n];
-        var bends = new double[n][];
-        for (int t = 0; t < n; t++)
-            bends[t] = new double[count];
+        var seconds = new double[n * count];
+        spline.SecondDerivatives(draws, count, seconds);
         var steepest = new SteepestPoints[count];
+        double[] values = new double[n], second = new double[n];
         for (int b = 0; b < count; b++)
         {
-            var values = refits.Slice(b * n, n);
-            spline.SecondDerivatives(values, second);
-            steepest[b] = spline.Steepest(values, second);
             for (int t = 0; t < n; t++)
-                bends[t][b] = second[t];
+                (values[t], second[t]) = (draws[t * count + b], seconds[t * count + b]);
+            steepest[b] = spline.Steepest(values, second);
         }
 
+        spline.SecondDerivatives(refits, count, seconds);
         spline.SecondDerivatives(curve, second);
         var turns = new TurningPoint[n - 2];
         for (int t = 1; t < n - 1; t++)
         {
-            var interval = Sorted(bends[t], confidence);
+            var interval = BootstrapInterval.PercentileInPlace(seconds.AsSpan(t * count, count), confidence);
             var bend = interval.Lower > 0 ? Bend.Upward : interval.Upper < 0 ? Bend.Downward : Bend.None;
             turns[t - 1] = new TurningPoint(times[t], second[t], interval, bend);
         }
@@ -95,7 +101,12 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
         var shares = new double[knots.Length];
         foreach (double t in times)
             shares[Nearest(knots, t)] += 1.0 / refits.Length;
-        return new FastestChange(time, slope, times.Length == 0 ? null : Sorted(times, confidence), Sorted([.. refits.Select(slopeOf)], confidence), shares);
+        return new FastestChange(
+            time,
+            slope,
+            times.Length == 0 ? null : BootstrapInterval.PercentileInPlace(times, confidence),
+            BootstrapInterval.PercentileInPlace([.. refits.Select(slopeOf)], confidence),
+            shares);
     }
 
     private static int Nearest(double[] knots, double time)
@@ -105,11 +116,5 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
             if (Math.Abs(knots[t] - time) < Math.Abs(knots[nearest] - time))
                 nearest = t;
         return nearest;
-    }
-
-    private static Interval Sorted(double[] draws, double confidence)
-    {
-        Array.Sort(draws);
-        return BootstrapInterval.Percentile(draws, confidence);
     }
 }

@@ -1,3 +1,4 @@
+using Indicators.Statistics.Fits;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace Indicators.Statistics.Smooth;
@@ -88,6 +89,18 @@ public sealed class NaturalSpline
                 sum += _curvature[j, i] * values[i];
             second[j + 1] = sum;
         }
+    }
+
+    /// <summary>f″ of many curves at every knot.</summary>
+    /// <param name="values">f at [knot × count + curve].</param>
+    /// <param name="count">How many curves.</param>
+    /// <param name="second">Laid out the same; overwritten.</param>
+    public void SecondDerivatives(ReadOnlySpan<double> values, int count, Span<double> second)
+    {
+        second.Clear();
+        for (int j = 0; j < Knots - 2; j++)
+            for (int i = 0; i < Knots; i++)
+                ScaledSum.Add(values.Slice(i * count, count), _curvature[j, i], second.Slice((j + 1) * count, count));
     }
 
     /// <summary>f′ at every knot, per season.</summary>

@@ -10,15 +10,19 @@ namespace Indicators.Statistics.Smooth;
 /// <remarks>
 /// The coordinates make the information H and the penalty P diagonal together, UᵀHU = diag(ς), UᵀPU = diag(1 − ς) (after Demmler and
 /// Reinsch 1975): ς is 1 for directions the data settle and near 0 for those the penalty does. A resample moves a
-/// direction by a variance of order ς, so directions whose ς together make up less than <see cref="LeftOut"/> of the whole are held still.
+/// direction by a variance of order ς, and its second derivative by one of order ς(1 − ς): directions that together make up less than
+/// <see cref="LeftOut"/> of the one and <see cref="LeftOutOfBends"/> of the other are held still.
 /// What smoothing flattens is not in the resamples: as a penalised curve is the centre of a posterior, the true curve lies about it
 /// with the further covariance φ Σ_j (1 − ς_j) U_j U_jᵀ, the difference of the posterior's and the sampling covariance (Wahba 1983; Nychka
 /// 1988; Marra and Wood 2012).
 /// </remarks>
 public sealed class SmoothRefits
 {
-    /// <summary>The share of Σς² that may be held still.</summary>
+    /// <summary>The share of the refits' variance that may be held still.</summary>
     private const double LeftOut = 1e-3;
+
+    /// <summary>The share of the variance of their second derivatives that may be held still.</summary>
+    private const double LeftOutOfBends = 0.02;
 
     private readonly int _periods, _kept;
     private readonly double[] _directions, _flattened;
@@ -59,10 +63,10 @@ public sealed class SmoothRefits
         double[] settled = [.. eigen.EigenValues.Select(v => Math.Clamp(v.Real, 0, 1))];
         var turn = inverseRoot.TransposeThisAndMultiply(eigen.EigenVectors);
         var directions = basis * turn;
-        double all = settled.Sum(s => s * s), left = 0;
+        double left = LeftOut * settled.Sum(s => s * s), leftOfBends = LeftOutOfBends * settled.Sum(s => s * (1 - s));
         int held = 0;
-        while (held < m - 1 && left + settled[held] * settled[held] <= LeftOut * all)
-            left += settled[held] * settled[held++];
+        while (held < m - 1 && (left -= settled[held] * settled[held]) >= 0 && (leftOfBends -= settled[held] * (1 - settled[held])) >= 0)
+            held++;
         int kept = m - held;
 
         var pull = new double[kept];

@@ -58,6 +58,8 @@ public sealed record SmoothSelection(
         var spline = new NaturalSpline(panel.Times);
         var start = new double[panel.Periods];
         var status = SlopeStatus.Finite;
+        // The criterion is flat about its fit: an error of the curve counts by its square.
+        double fitTolerance = Math.Min(1e-6, 1e-3 * tolerance);
 
         // λ's natural unit: the information over the bending, from the easiest bend to the hardest.
         double information = Total(sample) / panel.Periods;
@@ -89,7 +91,7 @@ public sealed record SmoothSelection(
         double Cost(double logLambda)
         {
             var penalty = SmoothFit.PenaltyFor(spline, sample, Math.Exp(logLambda));
-            var result = fit.Fit(sample, penalty, IsZero(start) ? default : start, 1e-9);
+            var result = fit.Fit(sample, penalty, IsZero(start) ? default : start, fitTolerance);
             if (result != SlopeStatus.Finite)
             {
                 status = result;

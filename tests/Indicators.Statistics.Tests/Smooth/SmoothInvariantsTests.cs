@@ -36,6 +36,26 @@ public class SmoothInvariantsTests
     }
 
     [Fact]
+    public void Dispersion_of_poisson_counts_is_near_one_and_grows_with_their_scale()
+    {
+        // 30 units over 15 periods with means of about 4, drawn by inverting the distribution function: 406 degrees of freedom.
+        double[] times = [.. Enumerable.Range(0, 15).Select(t => (double)t)], n = [.. Enumerable.Repeat(1.0, 450)];
+        double[] y = [.. Enumerable.Range(0, 450).Select(i =>
+        {
+            double u = Indicators.Statistics.Resampling.Philox.Block((uint)i, 2, 7, 1, 8, 2).W0 / 4294967296.0;
+            int k = 0;
+            while (MathNet.Numerics.Distributions.Poisson.CDF(4 + Math.Sin(i % 15), k) < u)
+                k++;
+            return (double)k;
+        })];
+        double dispersion = SmoothSelection.DispersionOf(new PanelCounts(times, y, n));
+        // Four standard errors, √(2/406) each.
+        Assert.InRange(dispersion, 0.72, 1.28);
+        Assert.Equal(3 * dispersion, SmoothSelection.DispersionOf(new PanelCounts(times, [.. y.Select(v => 3 * v)], n)), 1e-4);
+        Assert.Equal(1, SmoothSelection.DispersionOf(new PanelCounts([1, 2, 3], [0, 0, 0], [1, 1, 1])));
+    }
+
+    [Fact]
     public void Multiplicities_equal_clusters_written_out()
     {
         int[] draw = [.. Enumerable.Range(0, Panel.ClusterCount).Select(c => c % 3)];
