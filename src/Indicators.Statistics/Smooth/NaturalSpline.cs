@@ -16,6 +16,7 @@ public sealed class NaturalSpline
 {
     private readonly double[] _times;
     private readonly double[,] _curvature;
+    private readonly double[] _pivots;
 
     /// <summary>The splines over these knots.</summary>
     /// <param name="times">At least three, strictly increasing.</param>
@@ -40,6 +41,10 @@ public sealed class NaturalSpline
             if (j + 1 < n - 2)
                 r[j, j + 1] = r[j + 1, j] = after / 6;
         }
+        // Pivots of R's elimination.
+        _pivots = new double[n - 2];
+        for (int j = 0; j < n - 2; j++)
+            _pivots[j] = r[j, j] - (j == 0 ? 0 : r[j, j - 1] * r[j, j - 1] / _pivots[j - 1]);
         var curvature = r.Cholesky().Solve(q.Transpose());
         var penalty = q * curvature;
         penalty = (penalty + penalty.Transpose()) / 2;
@@ -97,10 +102,27 @@ public sealed class NaturalSpline
     /// <param name="second">Laid out the same; overwritten.</param>
     public void SecondDerivatives(ReadOnlySpan<double> values, int count, Span<double> second)
     {
+        // R f″ = Qᵀf is tridiagonal: eliminated downwards, then solved upwards, all curves at once.
         second.Clear();
-        for (int j = 0; j < Knots - 2; j++)
-            for (int i = 0; i < Knots; i++)
-                ScaledSum.Add(values.Slice(i * count, count), _curvature[j, i], second.Slice((j + 1) * count, count));
+        int inner = Knots - 2;
+        for (int j = 0; j < inner; j++)
+        {
+            double before = _times[j + 1] - _times[j], after = _times[j + 2] - _times[j + 1];
+            var row = second.Slice((j + 1) * count, count);
+            ScaledSum.Add(values.Slice(j * count, count), 1 / before, row);
+            ScaledSum.Add(values.Slice((j + 1) * count, count), -1 / before - 1 / after, row);
+            ScaledSum.Add(values.Slice((j + 2) * count, count), 1 / after, row);
+            if (j > 0)
+                ScaledSum.Add(second.Slice(j * count, count), -before / 6 / _pivots[j - 1], row);
+        }
+        for (int j = inner - 1; j >= 0; j--)
+        {
+            var row = second.Slice((j + 1) * count, count);
+            if (j + 1 < inner)
+                ScaledSum.Add(second.Slice((j + 2) * count, count), -(_times[j + 2] - _times[j + 1]) / 6, row);
+            foreach (ref double value in row)
+                value /= _pivots[j];
+        }
     }
 
     /// <summary>f′ at every knot, per season.</summary>

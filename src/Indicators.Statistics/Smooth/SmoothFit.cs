@@ -101,8 +101,8 @@ public sealed class SmoothFit
         return SlopeStatus.NotConverged;
     }
 
-    /// <summary>What the last fit's curvature says: effective degrees of freedom, and what REML needs.</summary>
-    internal SmoothDiagnostics Diagnose(Resample sample, SmoothPenalty penalty)
+    /// <summary>What the last fit's curvature says: what REML needs and, when wanted, effective degrees of freedom.</summary>
+    internal SmoothDiagnostics Diagnose(Resample sample, SmoothPenalty penalty, bool withFreedom = true)
     {
         Evaluate(sample, withCross: true);
         if (!Factor(penalty))
@@ -116,6 +116,8 @@ public sealed class SmoothFit
             if (j == 0)
                 continue;
             logPenalty += Math.Log(penalty.Lambda * penalty.Spline.Bending[j]);
+            if (!withFreedom)
+                continue;
             Array.Clear(_step);
             _step[j] = 1;
             SymmetricSolve.Solve(_factor, _stride, m, _step);
@@ -134,7 +136,7 @@ public sealed class SmoothFit
                     Vector256.LoadUnsafe(ref exposures, (nuint)(s * _panel.Stride + t)), Vector256.LoadUnsafe(ref _e[0], (nuint)t), sum);
             likelihood -= sample.Multipliers[s] * Total(s) * Math.Log(Vector256.Sum(sum));
         }
-        return new SmoothDiagnostics(freedom, likelihood - roughness / 2, (logPenalty - logDeterminant) / 2);
+        return new SmoothDiagnostics(withFreedom ? freedom : double.NaN, likelihood - roughness / 2, (logPenalty - logDeterminant) / 2);
     }
 
     /// <summary>What the last fit leaves over, cell by cell.</summary>
@@ -285,7 +287,7 @@ public sealed class SmoothFit
 }
 
 /// <summary>What choosing λ by REML needs to know of one fit.</summary>
-/// <param name="Freedom">Effective degrees of freedom of f: 1 for a straight line, periods − 1 for the annual model.</param>
+/// <param name="Freedom">Effective degrees of freedom of f: 1 for a straight line, periods − 1 for the annual model; NaN when not wanted.</param>
 /// <param name="PenalisedLikelihood">The penalised conditional log-likelihood, less what no λ changes.</param>
 /// <param name="LogDeterminants">½ log|λK|₊ − ½ log|H + λK| over all curves but the constant.</param>
 internal readonly record struct SmoothDiagnostics(double Freedom, double PenalisedLikelihood, double LogDeterminants);

@@ -98,7 +98,8 @@ public sealed record SmoothSelection(
                 return double.PositiveInfinity;
             }
             fit.Effects.CopyTo(start);
-            double value = ScoreOf(fit, sample, criterion, dispersion, fit.Diagnose(sample, penalty));
+            double value = ScoreOf(
+                fit, sample, criterion, dispersion, fit.Diagnose(sample, penalty, criterion == SmoothingCriterion.GeneralisedCrossValidation));
             return double.IsNaN(value) ? double.PositiveInfinity : criterion == SmoothingCriterion.GeneralisedCrossValidation ? value : -value;
         }
 

@@ -35,6 +35,23 @@ public class CurveChangesTests
     }
 
     [Fact]
+    public void Second_derivatives_of_many_curves_are_those_of_each()
+    {
+        double[] times = [2000, 2001, 2003, 2004, 2007, 2008, 2009];
+        var spline = new NaturalSpline(times);
+        double[][] curves = [.. Enumerable.Range(1, 5).Select(c => times.Select((t, i) => Math.Sin(c * i * 1.3) + c * t / 100).ToArray())];
+        double[] together = [.. Enumerable.Range(0, times.Length * 5).Select(i => curves[i % 5][i / 5])], found = new double[together.Length];
+        spline.SecondDerivatives(together, 5, found);
+        double[] one = new double[times.Length];
+        for (int c = 0; c < 5; c++)
+        {
+            spline.SecondDerivatives(curves[c], one);
+            for (int t = 0; t < times.Length; t++)
+                Assert.Equal(one[t], found[t * 5 + c], 1e-11);
+        }
+    }
+
+    [Fact]
     public void Straight_lines_have_no_steepest_season()
     {
         double[] line = [.. Times.Select(t => 0.03 * t)];
