@@ -110,7 +110,7 @@ public sealed partial class AdjustedFit
         ref double e = ref MemoryMarshal.GetArrayDataReference(_e);
         // The last vector may reach into the next unit, whose own turn comes later or whose values nobody reads.
         for (int v = first; v < end; v += PanelCounts.Lanes)
-            Vector256.Exp(Vector256.LoadUnsafe(ref eta, (nuint)v)).StoreUnsafe(ref e, (nuint)v);
+            FourWide.Exp(Vector256.LoadUnsafe(ref eta, (nuint)v)).StoreUnsafe(ref e, (nuint)v);
         double sum = 0;
         for (int v = first; v < end; v++)
         {

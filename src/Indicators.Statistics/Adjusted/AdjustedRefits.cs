@@ -97,7 +97,7 @@ public sealed class AdjustedRefits
                 total += weight * visits.Counts[first + v];
             }
             for (int v = 0; v < number; v += 4)
-                Vector256.Exp(Vector256.Create(shares, v)).CopyTo(shares, v);
+                FourWide.Exp(Vector256.Create(shares, v)).CopyTo(shares, v);
             for (int v = 0; v < number; v++)
                 sum += shares[v];
             Array.Clear(p);
@@ -158,7 +158,7 @@ public sealed class AdjustedRefits
             var observed = sums.AsSpan(t * ClusterSums.Block, count);
             var expected = sums.AsSpan((_periods + t) * ClusterSums.Block, count);
             for (int b = 0; b < ClusterSums.Block; b += 4)
-                Vector256.Exp(Vector256.Create<double>(lean[b..])).CopyTo(lean[b..]);
+                FourWide.Exp(Vector256.Create<double>(lean[b..])).CopyTo(lean[b..]);
             for (int b = 0; b < count; b++)
                 residuals[t * stride + b] = expected[b] > 0 ? observed[b] * lean[b] / expected[b] - 1 : 0;
         }

@@ -182,7 +182,7 @@ public sealed class PeriodFit
         Hessians += withCross ? 1 : 0;
         ref double gamma = ref MemoryMarshal.GetArrayDataReference(_gamma);
         for (int t = 0; t < _reach.Length; t += 4)
-            (Vector256.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)t)) * Vector256.LoadUnsafe(ref _linkedMask[0], (nuint)t))
+            (FourWide.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)t)) * Vector256.LoadUnsafe(ref _linkedMask[0], (nuint)t))
                 .StoreUnsafe(ref _e[0], (nuint)t);
         _expected.Evaluate(sample, Linked, withCross);
     }

@@ -147,7 +147,7 @@ public sealed class PeriodRefits
         ref double exposures = ref MemoryMarshal.GetArrayDataReference(_exposures);
         int periods = _periods;
         for (int t = 0; t < periods; t++)
-            (Vector256.Create(_mask[t]) * Vector256.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)(t * Lanes)))).StoreUnsafe(ref powers, (nuint)(t * Lanes));
+            (Vector256.Create(_mask[t]) * FourWide.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)(t * Lanes)))).StoreUnsafe(ref powers, (nuint)(t * Lanes));
         Array.Clear(_means);
         var tiny = Vector256.Create(1e-300);
         for (int u = 0; u < _totals.Length; u += Units)

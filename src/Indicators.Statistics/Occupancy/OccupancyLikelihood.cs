@@ -1,4 +1,5 @@
 using System.Runtime.Intrinsics;
+using Indicators.Statistics.Fits;
 
 namespace Indicators.Statistics.Occupancy;
 
@@ -188,13 +189,13 @@ public sealed partial class OccupancyLikelihood
         {
             var eta = Vector256.LoadUnsafe(ref _p[0], (nuint)r);
             var size = Vector256.Abs(eta);
-            var small = Vector256.Exp(-size);
+            var small = FourWide.Exp(-size);
             var near = one / (one + small);
             var far = small * near;
             var positive = Vector256.GreaterThan(eta, Vector256<double>.Zero);
             Vector256.ConditionalSelect(positive, near, far).StoreUnsafe(ref _p[0], (nuint)r);
             Vector256.ConditionalSelect(positive, far, near).StoreUnsafe(ref _q[0], (nuint)r);
-            var common = Vector256.Log(one + small);
+            var common = FourWide.LogOnePlus(small);
             var other = common + size;
             (-Vector256.ConditionalSelect(positive, common, other)).StoreUnsafe(ref _logP[0], (nuint)r);
             (-Vector256.ConditionalSelect(positive, other, common)).StoreUnsafe(ref _logQ[0], (nuint)r);

@@ -2,6 +2,7 @@ using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 using Indicators.Statistics.Panels;
+using Indicators.Statistics.Fits;
 
 namespace Indicators.Statistics.Shocks;
 
@@ -152,7 +153,7 @@ public sealed class SeasonResiduals
         scratch.AsSpan(periods, width - periods).Clear();
         ref double power = ref MemoryMarshal.GetArrayDataReference(scratch);
         for (int t = 0; t < width; t += PanelCounts.Lanes)
-            Vector256.Exp(Vector256.LoadUnsafe(ref power, (nuint)t)).StoreUnsafe(ref power, (nuint)t);
+            FourWide.Exp(Vector256.LoadUnsafe(ref power, (nuint)t)).StoreUnsafe(ref power, (nuint)t);
 
         // Units run through the vectors, eight at a time as in the trend fit; each period keeps its own vector of sums.
         ref double sums = ref scratch[panel.Stride];

@@ -191,7 +191,7 @@ public sealed class SmoothFit
     {
         ref double f = ref MemoryMarshal.GetArrayDataReference(_f);
         for (int t = 0; t < _periods; t += 4)
-            Vector256.Exp(Vector256.LoadUnsafe(ref f, (nuint)t)).StoreUnsafe(ref _e[0], (nuint)t);
+            FourWide.Exp(Vector256.LoadUnsafe(ref f, (nuint)t)).StoreUnsafe(ref _e[0], (nuint)t);
         _expected.Evaluate(sample, PeriodMask.First(_periods), withCross);
     }
 
