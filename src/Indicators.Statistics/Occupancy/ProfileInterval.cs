@@ -35,6 +35,22 @@ public static class ProfileInterval
         return lower is { } low && upper is { } high ? new Interval(Logistic.Of(low), Logistic.Of(high)) : null;
     }
 
+    /// <summary>
+    /// Every parameter where the profile of one that stands at 0 or 1 has fallen to the threshold: as far as it may be from
+    /// there, the others moved along.
+    /// </summary>
+    /// <returns>Null when the likelihood never falls so far, or a search did not settle.</returns>
+    internal static double[]? FarthestFromBoundary(DetectionHistories histories, OccupancyFit fit, int place, double confidence)
+    {
+        double z = Quantile.OfNormal(1 - (1 - confidence) / 2);
+        var likelihood = new OccupancyLikelihood(histories, fit.Groups);
+        int side = double.IsNegativeInfinity(fit.Point[place]) ? 1 : -1;
+        if (End(likelihood, fit, place, fit.LogLikelihood - z * z / 2, side) is not { } end || double.IsInfinity(end))
+            return null;
+        var search = OccupancyFitter.At(likelihood, fit);
+        return double.IsNaN(OccupancyFitter.Profile(search, place, end)) ? null : search.Point;
+    }
+
     /// <summary>Where the profile crosses the threshold on one side: doubling steps out, then false position with halving.</summary>
     private static double? End(OccupancyLikelihood likelihood, OccupancyFit fit, int place, double threshold, int side)
     {
