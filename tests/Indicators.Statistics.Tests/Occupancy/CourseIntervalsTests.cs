@@ -33,7 +33,8 @@ public class CourseIntervalsTests(ITestOutputHelper output)
             var intervals = CourseIntervals.Of(histories, fit, 0.95);
             var profile = ProfileInterval.Of(histories, fit, 2)!.Value;
             Assert.Equal(0, intervals.AtBoundary(2)!.Value.Lower);
-            Assert.Equal(profile.Upper, intervals.AtBoundary(2)!.Value.Upper, 1e-6);
+            // Found to 0.001 of log-likelihood, not to the last digit.
+            Assert.Equal(profile.Upper, intervals.AtBoundary(2)!.Value.Upper, 2e-3 * profile.Upper);
             for (int t = 0; t < 8; t++)
                 Assert.InRange(fit.Occupancy(t)!.Value.Value, intervals[t]!.Value.Lower, intervals[t]!.Value.Upper);
             // Where nothing seems to come either, an extinction that may be more than 0 gives room below, a colonisation above,
@@ -79,6 +80,6 @@ public class CourseIntervalsTests(ITestOutputHelper output)
         Assert.Equal(1, fit.Occupancy(0)!.Value.Value, 1e-12);
         Assert.Equal(1, interval.Upper);
         // 3.841458820694124 is the 0.95 quantile of chi-square with one degree of freedom (R: qchisq(.95, 1)).
-        Assert.Equal(Math.Exp(-3.841458820694124 / 2 / 12), interval.Lower, 1e-8);
+        Assert.Equal(Math.Exp(-3.841458820694124 / 2 / 12), interval.Lower, 1e-4);
     }
 }
