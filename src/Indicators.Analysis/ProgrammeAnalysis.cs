@@ -107,7 +107,6 @@ public sealed class ProgrammeAnalysis
         var courses = new (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes)[told.Length];
         var evidence = new SeriesEvidence[told.Length];
         var clusters = AreaClusters.In(_cells, node);
-        double confidence = _settings.Trend.Confidence;
         var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(node, fit.Occupancy);
         Parallel.For(0, told.Length, parallel, i =>
         {
@@ -155,9 +154,9 @@ public sealed class ProgrammeAnalysis
             Effects = [.. effects.SelectMany(e => e)],
             Smooth = [.. courses.SelectMany(c => c.Points)],
             Changes = [.. courses.SelectMany(c => c.Changes)],
-            Occupancy = [.. told.SelectMany(k => fit.Occupancy[k].Points(area, _cells.Species[k], confidence))],
-            OccupancyRates = [.. told.Select(k => fit.Occupancy[k].Rates(area, _cells.Species[k].Id, confidence))],
-            Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k], confidence))],
+            Occupancy = [.. told.SelectMany(k => fit.Occupancy[k].Points(area, _cells.Species[k]))],
+            OccupancyRates = [.. told.Select(k => fit.Occupancy[k].Rates(area, _cells.Species[k].Id))],
+            Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k]))],
             Silences = silences,
             SilenceTallies = tallies,
         };

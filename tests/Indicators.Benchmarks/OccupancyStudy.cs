@@ -48,14 +48,16 @@ internal static class OccupancyStudy
             foreach (int seasons in new[] { 8, 20 })
                 foreach (var (name, p) in Detections)
                     Row(wetlands, seasons, name, p, Kinds[0]);
+        foreach (int wetlands in new[] { 10, 20, 40 })
+            Row(wetlands, 12, Detections[1].Name, Detections[1].P, ("hardly any come or go (0.01)", w => w with { Colonise = 0.01, Vanish = 0.01 }));
         foreach (var kind in Kinds[1..])
             Row(20, 12, Detections[1].Name, Detections[1].P, kind);
 
         void Row(int wetlands, int seasons, string name, double[] p, (string Name, Func<OccupancyWorld, OccupancyWorld> Make) kind)
         {
             var world = kind.Make(new OccupancyWorld(wetlands, seasons, 0.6, 0.08, 0.15, p));
-            // Where springs differ, the truth is what the worlds hold on average.
-            double truth = kind.Name == Kinds[0].Name ? world.PsiIn(seasons - 1) : Sum(worlds, 1, key => [OccupiedAtTheEnd(world, key)])[0] / worlds;
+            // Where extinction differs between springs, the truth is what the worlds hold on average.
+            double truth = world.Dryness == 0 ? world.PsiIn(seasons - 1) : Sum(worlds, 1, key => [OccupiedAtTheEnd(world, key)])[0] / worlds;
             var sum = Sum(worlds, 10, key =>
             {
                 var (data, _) = world.Draw(key);

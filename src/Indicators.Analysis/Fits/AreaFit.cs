@@ -77,7 +77,7 @@ internal sealed class AreaFit
         var draws = new DrawKey(run.Seed, StreamOf(area.Representative));
         return new AreaFit(area, species, underlying, clusters.AreStations, threads.Count)
         {
-            Occupancy = AreaOccupancy.Of(cells, area, settings.Occupancy, draws, parallel),
+            Occupancy = AreaOccupancy.Of(cells, area, settings.Occupancy, settings.Trend.Confidence, draws, parallel),
             Draws = draws,
         };
     }

@@ -22,9 +22,10 @@ internal sealed class AreaOccupancy
     /// <param name="cells">All cells and the visits behind them.</param>
     /// <param name="area">The area.</param>
     /// <param name="options">How.</param>
+    /// <param name="confidence">Of the intervals.</param>
     /// <param name="draws">Keys every draw: the run's seed and the area's stream.</param>
     /// <param name="parallel">How many threads may work; changes nothing but the time.</param>
-    public static AreaOccupancy Of(CellTable cells, AreaNode area, OccupancyOptions options, DrawKey draws, ParallelOptions parallel)
+    public static AreaOccupancy Of(CellTable cells, AreaNode area, OccupancyOptions options, double confidence, DrawKey draws, ParallelOptions parallel)
     {
         Id<Wetland>[] wetlands = [.. area.Stations.Select(s => cells.Stations[s].Wetland).Distinct().Order()];
         int[] siteOf = [.. area.Stations.Select(s => Array.BinarySearch(wetlands, cells.Stations[s].Wetland))];
@@ -32,7 +33,7 @@ internal sealed class AreaOccupancy
         Parallel.For(0, species.Length, parallel, k =>
         {
             var visits = WetlandVisits.Gather(cells, area, k, wetlands, siteOf);
-            species[k] = SpeciesOccupancy.Of(visits, options, draws.OfParameters(k));
+            species[k] = SpeciesOccupancy.Of(visits, options, confidence, draws.OfParameters(k));
         });
         return new AreaOccupancy(species);
     }

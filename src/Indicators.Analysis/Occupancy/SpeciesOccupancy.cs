@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Intervals;
 using Indicators.Statistics.Occupancy;
 
 namespace Indicators.Analysis.Occupancy;
@@ -22,12 +23,15 @@ internal sealed class SpeciesOccupancy
     private readonly OccupancyOptions _options;
     private readonly DetectionHistories? _histories;
     private readonly OccupancyFit? _fit;
+    private readonly CourseIntervals? _intervals;
+    private readonly double _confidence;
     private readonly DrawKey _key;
 
     private SpeciesOccupancy(
-        WetlandVisits visits, OccupancyOptions options, OccupancyBasis basis, DetectionHistories? histories, OccupancyFit? fit, DrawKey key)
+        WetlandVisits visits, OccupancyOptions options, OccupancyBasis basis, DetectionHistories? histories, OccupancyFit? fit, double confidence, DrawKey key)
     {
-        (_visits, _options, Basis, _histories, _fit, _key) = (visits, options, basis, histories, fit, key);
+        (_visits, _options, Basis, _histories, _fit, _confidence, _key) = (visits, options, basis, histories, fit, confidence, key);
+        _intervals = histories is null || fit is null ? null : CourseIntervals.Of(histories, fit, confidence);
     }
 
     /// <summary>The model, or why there is none.</summary>
@@ -36,10 +40,11 @@ internal sealed class SpeciesOccupancy
     /// <summary>Fits one species.</summary>
     /// <param name="visits">Its eligible visits.</param>
     /// <param name="options">How.</param>
+    /// <param name="confidence">Of the intervals.</param>
     /// <param name="key">Keys its parameter draws.</param>
-    public static SpeciesOccupancy Of(WetlandVisits visits, OccupancyOptions options, DrawKey key)
+    public static SpeciesOccupancy Of(WetlandVisits visits, OccupancyOptions options, double confidence, DrawKey key)
     {
-        SpeciesOccupancy Without(OccupancyBasis basis) => new(visits, options, basis, null, null, key);
+        SpeciesOccupancy Without(OccupancyBasis basis) => new(visits, options, basis, null, null, confidence, key);
         var (wetlands, heard) = visits.WetlandsIn(0, visits.Seasons - 1);
         if (heard == 0)
             return Without(OccupancyBasis.NeverHeard);
@@ -52,44 +57,49 @@ internal sealed class SpeciesOccupancy
             if (fit.HasEstimates)
             {
                 var basis = fit.Status == OccupancyStatus.Interior ? OccupancyBasis.ManySeasons : OccupancyBasis.ManySeasonsBoundary;
-                return new SpeciesOccupancy(visits, options, basis, histories, fit, key);
+                return new SpeciesOccupancy(visits, options, basis, histories, fit, confidence, key);
             }
         }
         var apart = SingleSeasonOccupancy.Fit(visits.SeasonsApart());
         return apart.HasEstimates
-            ? new SpeciesOccupancy(visits, options, OccupancyBasis.OneOccupancy, null, apart, key)
+            ? new SpeciesOccupancy(visits, options, OccupancyBasis.OneOccupancy, null, apart, confidence, key)
             : Without(OccupancyBasis.NotIdentified);
     }
 
     /// <summary>One point a season with eligible surveys, in order; none for a species never heard.</summary>
     /// <param name="area">The area told of.</param>
     /// <param name="species">The species.</param>
-    /// <param name="confidence">Of the intervals.</param>
-    public IEnumerable<OccupancyPoint> Points(WatershedCode area, Species species, double confidence)
+    public IEnumerable<OccupancyPoint> Points(WatershedCode area, Species species)
     {
         for (int t = 0; t < _visits.Seasons && Basis != OccupancyBasis.NeverHeard; t++)
         {
             var (wetlands, heard) = _visits.WetlandsIn(t, t);
             if (wetlands == 0)
                 continue;
-            // One occupancy for all seasons has no interval from more than one: the seasons of a wetland are not independent.
-            bool shared = Basis == OccupancyBasis.OneOccupancy;
-            var psi = _fit?.Occupancy(shared ? 0 : t, confidence);
-            var interval = shared && _visits.Seasons > 1 ? null : psi?.Interval;
+            var (psi, interval) = PsiIn(t);
             yield return new OccupancyPoint(
                 area, species.Id, _visits.FirstSeason + t, wetlands,
                 species.Protected ? null : heard, species.Protected ? null : (double)heard / wetlands,
-                psi?.Value, interval?.Lower, interval?.Upper, Basis);
+                psi, interval?.Lower, interval?.Upper, Basis);
         }
     }
 
+    private (double? Psi, Interval? Interval) PsiIn(int season)
+    {
+        if (Basis != OccupancyBasis.OneOccupancy)
+            return (_fit?.Occupancy(season, _confidence)?.Value, _intervals?[season]);
+        // One occupancy for all seasons has no interval from more than one: the seasons of a wetland are not independent.
+        var shared = _fit!.Occupancy(0, _confidence);
+        return (shared?.Value, _visits.Seasons > 1 ? null : shared?.Interval);
+    }
+
     /// <summary>What holds over all seasons.</summary>
-    public OccupancyRates Rates(WatershedCode area, Id<Species> species, double confidence)
+    public OccupancyRates Rates(WatershedCode area, Id<Species> species)
     {
         var (wetlands, heard) = _visits.WetlandsIn(0, _visits.Seasons - 1);
-        bool moves = Basis is OccupancyBasis.ManySeasons or OccupancyBasis.ManySeasonsBoundary;
-        ProbabilityEstimate? colonisation = moves ? _fit!.Colonisation(0, confidence) : null, extinction = moves ? _fit!.Extinction(0, confidence) : null;
-        double[] round = [.. PartsVisited().Select(part => P(part, confidence)).Where(p => p is not null).Select(p => p!.Value.Value)];
+        var colonisation = _intervals is null ? default : Rate(_fit!.Layout.FirstColonisation, _fit.Colonisation(0, _confidence));
+        var extinction = _intervals is null ? default : Rate(_fit!.Layout.FirstExtinction, _fit.Extinction(0, _confidence));
+        double[] round = [.. PartsVisited().Select(P).Where(p => p is not null).Select(p => p!.Value.Value)];
         return new OccupancyRates
         {
             Area = area,
@@ -98,22 +108,25 @@ internal sealed class SpeciesOccupancy
             Wetlands = wetlands,
             WetlandsHeard = heard,
             Visits = _visits.Count,
-            Colonisation = colonisation?.Value,
-            ColonisationLower = colonisation?.Interval?.Lower,
-            ColonisationUpper = colonisation?.Interval?.Upper,
-            Extinction = extinction?.Value,
-            ExtinctionLower = extinction?.Interval?.Lower,
-            ExtinctionUpper = extinction?.Interval?.Upper,
+            Colonisation = colonisation.Value,
+            ColonisationLower = colonisation.Interval?.Lower,
+            ColonisationUpper = colonisation.Interval?.Upper,
+            Extinction = extinction.Value,
+            ExtinctionLower = extinction.Interval?.Lower,
+            ExtinctionUpper = extinction.Interval?.Upper,
             VisitsForAbsence = round.Length == 0 ? null : Absence.VisitsFor(round, _options.AbsenceChance),
         };
     }
 
+    private (double? Value, Interval? Interval) Rate(int place, ProbabilityEstimate? estimate) =>
+        (estimate?.Value, estimate?.Interval ?? _intervals!.AtBoundary(place));
+
     /// <summary>Detection in each part of the window with a visit.</summary>
-    public IEnumerable<DetectionRate> Detection(WatershedCode area, Species species, double confidence)
+    public IEnumerable<DetectionRate> Detection(WatershedCode area, Species species)
     {
         foreach (int part in PartsVisited())
         {
-            if (P(part, confidence) is not { } p)
+            if (P(part) is not { } p)
                 continue;
             yield return new DetectionRate(
                 area, species.Id, (WindowPart)part, _visits.VisitsByPart[part],
@@ -193,5 +206,5 @@ internal sealed class SpeciesOccupancy
 
     private IEnumerable<int> PartsVisited() => Enumerable.Range(0, WetlandVisits.Parts).Where(part => _visits.VisitsByPart[part] > 0);
 
-    private ProbabilityEstimate? P(int part, double confidence) => _fit?.Detection(_visits.SlotOfPart[part], default, confidence);
+    private ProbabilityEstimate? P(int part) => _fit?.Detection(_visits.SlotOfPart[part], default, _confidence);
 }

@@ -107,17 +107,23 @@ internal sealed class WetlandVisits
     }
 
     /// <summary>The histories of all wetlands over all seasons.</summary>
-    public DetectionHistories Histories() =>
-        new(Wetlands.Length, Seasons, CollectionsMarshal.AsSpan(Slotted(v => v.Site, v => v.Season)), Slots);
+    public DetectionHistories Histories() => new(Wetlands.Length, Seasons, Slotted(apart: false), Slots);
 
     /// <summary>The histories with every season of a wetland as a site of its own, for one occupancy shared by all seasons.</summary>
-    public DetectionHistories SeasonsApart() =>
-        new(Wetlands.Length * Seasons, 1, CollectionsMarshal.AsSpan(Slotted(v => v.Site * Seasons + v.Season, _ => 0)), Slots);
+    public DetectionHistories SeasonsApart() => new(Wetlands.Length * Seasons, 1, Slotted(apart: true), Slots);
 
     private int Slots => SlotOfPart.Max() + 1;
 
-    private List<Visit> Slotted(Func<Visit, int> site, Func<Visit, int> season) =>
-        [.. _visits.Select(v => new Visit(site(v), season(v), v.Detected, SlotOfPart[v.Slot]))];
+    private Visit[] Slotted(bool apart)
+    {
+        var visits = new Visit[_visits.Count];
+        for (int i = 0; i < visits.Length; i++)
+        {
+            var visit = _visits[i];
+            visits[i] = new Visit(apart ? visit.Site * Seasons + visit.Season : visit.Site, apart ? 0 : visit.Season, visit.Detected, SlotOfPart[visit.Slot]);
+        }
+        return visits;
+    }
 
     /// <summary>A small part joins the one before it, else the one after; slots are then numbered without gaps.</summary>
     private void MergeSmallParts()

@@ -15,7 +15,7 @@ namespace Indicators.Analysis.Results;
 /// <param name="WetlandsHeard">Those that heard it; null for a protected species, whose places it could tell.</param>
 /// <param name="RawShare">Their share, 0 to 1; null for a protected species.</param>
 /// <param name="Psi">ψ_t, the chance that a wetland is occupied, 0 to 1; null without a model.</param>
-/// <param name="Lower">Lower end of its interval, by the delta method on the logit; null at the boundary or without a model.</param>
+/// <param name="Lower">Lower end of its interval: by the delta method on the logit, with likelihood-ratio room for rates at 0 or 1; null without a model.</param>
 /// <param name="Upper">Upper end of its interval.</param>
 /// <param name="Basis">The model, or why there is none.</param>
 public sealed record OccupancyPoint(

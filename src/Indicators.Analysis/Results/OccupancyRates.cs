@@ -8,7 +8,7 @@ public enum OccupancyBasis
     /// <summary>Colonisation and extinction from season to season; every rate lies between 0 and 1.</summary>
     ManySeasons,
 
-    /// <summary>The same with some rate at 0 or 1, where no Wald interval exists.</summary>
+    /// <summary>The same with some rate at 0 or 1, where intervals rest on the likelihood ratio.</summary>
     ManySeasonsBoundary,
 
     /// <summary>The same occupancy in every season, because colonisation and extinction cannot be told apart or there is one season.</summary>

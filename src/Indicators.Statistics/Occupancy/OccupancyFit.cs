@@ -76,6 +76,13 @@ public sealed class OccupancyFit
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual((uint)season, (uint)Groups.Seasons);
         if (!HasEstimates)
             return null;
+        var (psi, gradient, needed) = Course(season);
+        return Derived(psi, gradient, needed, confidence);
+    }
+
+    /// <summary>ψ of a season at the estimates, its gradient on the logit scale of the parameters, and the parameters it needs.</summary>
+    internal (double Psi, double[] Gradient, bool[] Needed) Course(int season)
+    {
         var needed = new bool[Layout.Count];
         needed.AsSpan(0, Layout.FirstColonisation).Fill(true);
         double[] gradient = [.. _initialGradient];
@@ -93,7 +100,7 @@ public sealed class OccupancyFit
         }
         for (int slot = 0; slot < Layout.Slots; slot++)
             needed[Layout.FirstDetection + slot] = Parameters[Layout.FirstDetection + slot].Status == EstimateStatus.AtOne;
-        return Derived(psi, gradient, needed, confidence);
+        return (psi, gradient, needed);
     }
 
     /// <summary>The rate at which empty sites become occupied, of a group; null when not estimable.</summary>
@@ -149,13 +156,19 @@ public sealed class OccupancyFit
                 return null;
             boundary |= Parameters[k].Status != EstimateStatus.Interior;
         }
-        if (boundary || !HasCovariance)
-            return new ProbabilityEstimate(value, null, null);
+        return boundary || !HasCovariance
+            ? new ProbabilityEstimate(value, null, null)
+            : ProbabilityEstimate.FromStandardError(value, Math.Sqrt(Variance(gradient)), confidence);
+    }
+
+    /// <summary>The variance of what has a gradient, parameters at the boundary held there.</summary>
+    internal double Variance(double[] gradient)
+    {
         double variance = 0;
-        for (int i = 0; i < gradient.Length; i++)
+        for (int i = 0; i < gradient.Length && HasCovariance; i++)
             for (int j = 0; j < gradient.Length; j++)
                 if (gradient[i] != 0 && gradient[j] != 0)
                     variance += gradient[i] * gradient[j] * Covariance(i, j);
-        return ProbabilityEstimate.FromStandardError(value, Math.Sqrt(variance), confidence);
+        return variance;
     }
 }

@@ -92,18 +92,13 @@ internal sealed class OccupancyMaximum
         for (int i = 0; i < MaximumIterations && double.IsFinite(Value); i++)
         {
             Iterations++;
-            double longest = Step(ref damping);
+            var (longest, gain, value) = Step(ref damping);
             if (double.IsNaN(longest))
                 return false;
-            double gain = 0;
-            for (int j = 0; j < Point.Length; j++)
-            {
-                gain += _step[j] * _likelihood.Gradient[j];
-                Point[j] += _step[j];
-            }
+            _trial.CopyTo(Point, 0);
             bool settled = longest <= tolerance || (longest <= LongestStep && damping == 0 && gain <= Rounding * (1 + Math.Abs(Value)));
-            HoldRunaways();
-            Value = _likelihood.Derivatives(Point);
+            // The step was tried with its derivatives, which stand unless something is put at 0 or 1.
+            Value = HoldRunaways() ? _likelihood.Derivatives(Point) : value;
             RanAway = _likelihood.LargestWithEffects(Point) > Runaway;
             if (RanAway)
                 return false;
@@ -113,8 +108,11 @@ internal sealed class OccupancyMaximum
         return false;
     }
 
-    /// <summary>Finds a step that gains, and its longest component; NaN when there is none.</summary>
-    private double Step(ref double damping)
+    /// <summary>
+    /// Finds a step that gains and leaves the derivatives at its end: its longest component (NaN when there is none), the gain
+    /// its gradient promises, and the value at its end.
+    /// </summary>
+    private (double Longest, double Gain, double Value) Step(ref double damping)
     {
         for (int attempt = 0; attempt < 40; attempt++)
         {
@@ -127,17 +125,22 @@ internal sealed class OccupancyMaximum
             double longest = 0;
             for (int j = 0; j < Point.Length; j++)
                 longest = Math.Max(longest, Math.Abs(_step[j]));
-            double factor = Math.Min(1, LongestStep / longest);
+            double factor = Math.Min(1, LongestStep / longest), gain = 0;
             for (int j = 0; j < Point.Length; j++)
+            {
                 _trial[j] = Point[j] + (_step[j] *= factor);
-            if (longest <= Near || _likelihood.Value(_trial) >= Value - Flat * Math.Abs(Value))
+                gain += _step[j] * _likelihood.Gradient[j];
+            }
+            double value = _likelihood.Derivatives(_trial);
+            if (longest <= Near || value >= Value - Flat * Math.Abs(Value))
             {
                 damping = damping < 5e-6 ? 0 : damping / 10;
-                return longest;
+                return (longest, gain, value);
             }
             damping = Math.Max(10 * damping, 0.01);
+            _likelihood.Derivatives(Point);
         }
-        return double.NaN;
+        return (double.NaN, 0, 0);
     }
 
     /// <summary>Solves (information + damping × complete) step = gradient over the free parameters, scaled to a complete diagonal of 1.</summary>
@@ -163,8 +166,10 @@ internal sealed class OccupancyMaximum
         return true;
     }
 
-    private void HoldRunaways()
+    /// <summary>Puts at 0 or 1 what runs there and does not lose by it; whether anything was.</summary>
+    private bool HoldRunaways()
     {
+        bool any = false;
         for (int j = 0; j < Point.Length; j++)
         {
             double far = _released[j] ? 2.5 * Far : Far;
@@ -172,11 +177,13 @@ internal sealed class OccupancyMaximum
                 continue;
             double before = Point[j], value = _likelihood.Value(Point);
             Point[j] = before > 0 ? double.PositiveInfinity : double.NegativeInfinity;
+            any = true;
             if (_likelihood.Value(Point) >= value)
                 Holds[j] = before > 0 ? Hold.AtOne : Hold.AtZero;
             else
                 Point[j] = before;
         }
+        return any;
     }
 
     /// <summary>Lets go of a probability held at 0 or 1 that would rather be inside; each at most once in a climb.</summary>

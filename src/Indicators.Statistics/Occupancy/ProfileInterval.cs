@@ -18,6 +18,9 @@ public static class ProfileInterval
     /// <summary>How near the threshold, relative to the log-likelihood, is on it.</summary>
     private const double Settled = 1e-12;
 
+    /// <summary>How near the threshold, in units of log-likelihood, is near enough for a length that others are added to: 0.05 % of it.</summary>
+    private const double Close = 0.001;
+
     /// <summary>The interval of initial occupancy, a rate or a slot's detection.</summary>
     /// <param name="histories">The histories that were fitted.</param>
     /// <param name="fit">Their fit.</param>
@@ -35,8 +38,24 @@ public static class ProfileInterval
         return lower is { } low && upper is { } high ? new Interval(Logistic.Of(low), Logistic.Of(high)) : null;
     }
 
+    /// <summary>
+    /// Every parameter where the profile of one that stands at 0 or 1 has fallen to the threshold: as far as it may be from
+    /// there, the others moved along.
+    /// </summary>
+    /// <returns>Null when the likelihood never falls so far, or a search did not settle.</returns>
+    internal static double[]? FarthestFromBoundary(DetectionHistories histories, OccupancyFit fit, int place, double confidence)
+    {
+        double z = Quantile.OfNormal(1 - (1 - confidence) / 2);
+        var likelihood = new OccupancyLikelihood(histories, fit.Groups);
+        int side = double.IsNegativeInfinity(fit.Point[place]) ? 1 : -1;
+        if (End(likelihood, fit, place, fit.LogLikelihood - z * z / 2, side, Close) is not { } end || double.IsInfinity(end))
+            return null;
+        var search = OccupancyFitter.At(likelihood, fit);
+        return double.IsNaN(OccupancyFitter.Profile(search, place, end)) ? null : search.Point;
+    }
+
     /// <summary>Where the profile crosses the threshold on one side: doubling steps out, then false position with halving.</summary>
-    private static double? End(OccupancyLikelihood likelihood, OccupancyFit fit, int place, double threshold, int side)
+    private static double? End(OccupancyLikelihood likelihood, OccupancyFit fit, int place, double threshold, int side, double close = 0)
     {
         double estimate = fit.Point[place];
         if (double.IsInfinity(estimate) && Math.Sign(estimate) == side)
@@ -65,7 +84,7 @@ public static class ProfileInterval
             double value = OccupancyFitter.Profile(search, place, middle) - threshold;
             if (double.IsNaN(value))
                 return null;
-            if (Math.Abs(value) < Settled * (1 + Math.Abs(threshold)))
+            if (Math.Abs(value) < Math.Max(close, Settled * (1 + Math.Abs(threshold))))
                 return middle;
             if (value > 0)
             {
