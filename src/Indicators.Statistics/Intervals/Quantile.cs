@@ -12,14 +12,26 @@ public static class Quantile
     public static double NormalCdf(double z) => Normal.CDF(0, 1, z);
 
     /// <summary>The quantile of Student's t with so many degrees of freedom, which need not be whole.</summary>
-    /// <remarks>The library's root search stops at 1e-8 or so; two Newton steps on its own distribution function finish it.</remarks>
+    /// <remarks>
+    /// Newton's steps on the library's distribution function, from the expansion about the normal quantile (Abramowitz and
+    /// Stegun 1964, 26.7.5). The expansion falls short in the upper half, where the function is concave, so the steps climb to
+    /// the quantile and never past it.
+    /// </remarks>
     public static double OfStudentT(double probability, double degreesOfFreedom)
     {
-        if (probability is <= 0 or >= 1)
+        if (probability is <= 0 or >= 1 || double.IsInfinity(degreesOfFreedom))
             return Normal.InvCDF(0, 1, probability);
-        double t = StudentT.InvCDF(0, 1, degreesOfFreedom, probability);
-        for (int i = 0; i < 2; i++)
-            t -= (StudentT.CDF(0, 1, degreesOfFreedom, t) - probability) / StudentT.PDF(0, 1, degreesOfFreedom, t);
+        if (probability < 0.5)
+            return -OfStudentT(1 - probability, degreesOfFreedom);
+        double z = OfNormal(probability), z2 = z * z, v = degreesOfFreedom;
+        double t = z + z * ((z2 + 1) / 4 + ((5 * z2 + 16) * z2 + 3) / (96 * v) + (((3 * z2 + 19) * z2 + 17) * z2 - 15) / (384 * v * v)) / v;
+        for (int i = 0; i < 100; i++)
+        {
+            double step = (probability - StudentT.CDF(0, 1, v, t)) / StudentT.PDF(0, 1, v, t);
+            t += step;
+            if (Math.Abs(step) <= 1e-14 * t || (step < 0 && i > 0))
+                break;
+        }
         return t;
     }
 }
@@ -27,6 +39,9 @@ public static class Quantile
 /// <summary>Quantiles of samples. Values may be infinite; they are ranked, not dropped.</summary>
 public static class SampleQuantile
 {
+    /// <summary>More values than this to select from, and a sample of them is looked at first.</summary>
+    private const int LongSelection = 200;
+
     /// <summary>Hyndman and Fan's type 6, for Monte Carlo draws: position p (n + 1), between neighbours linearly.</summary>
     /// <param name="sorted">The values in ascending order, at least one.</param>
     /// <param name="probability">0 to 1.</param>
@@ -36,7 +51,7 @@ public static class SampleQuantile
         return Between(sorted[below], sorted[Math.Min(below + 1, sorted.Length - 1)], fraction);
     }
 
-    /// <summary>The same of values in any order, which are rearranged so that the neighbours stand in their places (Hoare 1961).</summary>
+    /// <summary>The same of values in any order, which are rearranged so that the neighbours stand in their places (Floyd and Rivest 1975).</summary>
     /// <param name="values">At least one value, none NaN; their order changes.</param>
     /// <param name="probability">0 to 1.</param>
     public static double Type6InPlace(Span<double> values, double probability)
@@ -68,29 +83,41 @@ public static class SampleQuantile
         return double.IsInfinity(high) ? high : low + fraction * (high - low);
     }
 
-    /// <summary>Puts the value of one rank in its place, smaller ones before it and greater ones behind.</summary>
+    /// <summary>Puts the value of one rank in its place, smaller ones before it and greater ones behind (Floyd and Rivest 1975).</summary>
     private static double Select(Span<double> values, int rank)
     {
-        int left = 0, right = values.Length - 1;
+        Select(values, rank, 0, values.Length - 1);
+        return values[rank];
+    }
+
+    private static void Select(Span<double> values, int rank, int left, int right)
+    {
         while (left < right)
         {
-            double pivot = values[(left + right) / 2];
-            int i = left, j = right;
-            while (i <= j)
+            if (right - left > LongSelection)
             {
-                while (values[i] < pivot) i++;
-                while (values[j] > pivot) j--;
-                if (i > j)
-                    break;
-                (values[i], values[j]) = (values[j], values[i]);
-                i++;
-                j--;
+                // A sample about the rank, itself selected from, gives a pivot with nearly everything on one side of it.
+                double n = right - left + 1, i = rank - left + 1, log = Math.Log(n), size = 0.5 * Math.Exp(2 * log / 3);
+                double spread = 0.5 * Math.Sqrt(log * size * (n - size) / n) * Math.Sign(i - n / 2);
+                Select(
+                    values, rank, Math.Max(left, (int)(rank - i * size / n + spread)), Math.Min(right, (int)(rank + (n - i) * size / n + spread)));
             }
-            if (rank <= j) right = j;
-            else if (rank >= i) left = i;
-            else break;
+            double pivot = values[rank];
+            int from = left, to = right;
+            while (from <= to)
+            {
+                while (values[from] < pivot) from++;
+                while (values[to] > pivot) to--;
+                if (from > to)
+                    break;
+                (values[from], values[to]) = (values[to], values[from]);
+                from++;
+                to--;
+            }
+            if (rank <= to) right = to;
+            else if (rank >= from) left = from;
+            else return;
         }
-        return values[rank];
     }
 
     /// <summary>The inverse of the distribution function, for exact enumerations: the least value whose share reaches p.</summary>

@@ -17,7 +17,8 @@ public sealed class Resample
         Panel = panel;
         Multipliers = new double[panel.UnitStride];
         PeriodCounts = new double[panel.Stride];
-        _active = new int[panel.Units];
+        // One place more, for the unit that was looked at last and does not count.
+        _active = new int[panel.Units + 1];
         FillOnce();
     }
 
@@ -49,26 +50,59 @@ public sealed class Resample
     public void Fill(ReadOnlySpan<int> multiplicities)
     {
         var panel = Panel;
-        int stride = panel.Stride, active = 0;
+        int active = 0;
         UInt128 heard = 0, surveyed = 0;
-        Array.Clear(PeriodCounts);
-        ref double sums = ref MemoryMarshal.GetArrayDataReference(PeriodCounts);
-        ref double counts = ref MemoryMarshal.GetArrayDataReference(panel.Counts);
+        // Which units count is as good as random, so they are gathered without a branch.
         for (int s = 0; s < panel.Units; s++)
         {
             double m = panel.Weights[s] * (multiplicities.IsEmpty ? 1 : multiplicities[panel.Clusters[s]]);
             Multipliers[s] = m;
-            if (m == 0 || panel.Heard[s] == 0)
-                continue;
-            _active[active++] = s;
+            _active[active] = s;
+            active += m != 0 && panel.Heard[s] != 0 ? 1 : 0;
+        }
+        ActiveCount = active;
+        foreach (int s in Active)
+        {
             heard |= panel.Heard[s];
             surveyed |= panel.Surveyed[s];
-            var times = Vector256.Create(m);
-            for (int t = 0; t < panel.Periods; t += PanelCounts.Lanes)
-                Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref counts, (nuint)(s * stride + t)), Vector256.LoadUnsafe(ref sums, (nuint)t))
-                    .StoreUnsafe(ref sums, (nuint)t);
         }
-        (ActiveCount, Heard, Surveyed) = (active, heard, surveyed);
+        (Heard, Surveyed) = (heard, surveyed);
+        SumPeriods();
+    }
+
+    /// <summary>Sums the counts of the active units, sixteen periods at a time, which stay in registers.</summary>
+    private void SumPeriods()
+    {
+        var panel = Panel;
+        int stride = panel.Stride;
+        const int L = PanelCounts.Lanes;
+        ref double counts = ref MemoryMarshal.GetArrayDataReference(panel.Counts);
+        ref double sums = ref MemoryMarshal.GetArrayDataReference(PeriodCounts);
+        int t = 0;
+        for (; t + 3 * L < panel.Periods; t += 4 * L)
+        {
+            Vector256<double> a = default, b = default, c = default, d = default;
+            foreach (int s in Active)
+            {
+                var times = Vector256.Create(Multipliers[s]);
+                nuint row = (nuint)(s * stride + t);
+                a = Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref counts, row), a);
+                b = Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref counts, row + L), b);
+                c = Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref counts, row + 2 * L), c);
+                d = Vector256.FusedMultiplyAdd(times, Vector256.LoadUnsafe(ref counts, row + 3 * L), d);
+            }
+            a.StoreUnsafe(ref sums, (nuint)t);
+            b.StoreUnsafe(ref sums, (nuint)(t + L));
+            c.StoreUnsafe(ref sums, (nuint)(t + 2 * L));
+            d.StoreUnsafe(ref sums, (nuint)(t + 3 * L));
+        }
+        for (; t < panel.Periods; t += L)
+        {
+            Vector256<double> a = default;
+            foreach (int s in Active)
+                a = Vector256.FusedMultiplyAdd(Vector256.Create(Multipliers[s]), Vector256.LoadUnsafe(ref counts, (nuint)(s * stride + t)), a);
+            a.StoreUnsafe(ref sums, (nuint)t);
+        }
     }
 
     /// <summary>The sample without one cluster: the jackknife's.</summary>
