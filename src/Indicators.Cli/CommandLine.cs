@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Invocation;
+using System.Globalization;
 using Indicators.Cli.Running;
 using Indicators.Cli.Verbs;
 using Indicators.Storage;
@@ -16,6 +17,8 @@ public static class CommandLine
     /// <returns>The exit code: 0 done, 1 something was refused, 2 could not run, 130 interrupted.</returns>
     public static async Task<int> RunAsync(string[] args, Surroundings surroundings)
     {
+        // What a command says and writes is the same on every machine; languages are for pages.
+        CultureInfo.CurrentCulture = CultureInfo.CurrentUICulture = CultureInfo.InvariantCulture;
         using var help = new StreamWriter(surroundings.Output, leaveOpen: true);
         var parsed = Root(surroundings).Parse(args);
         if (parsed.Action is ParseErrorAction)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.IO.Compression;
 using Indicators.Application.Editions;
 using Indicators.Storage;
@@ -6,7 +5,6 @@ using Indicators.Storage.Editions;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
-using Microsoft.AspNetCore.Localization;
 using Microsoft.AspNetCore.ResponseCompression;
 
 namespace Indicators.Web;
@@ -73,16 +71,10 @@ public static class WebHost
     private static void Use(WebApplication app)
     {
         app.UseSecurityHeaders();
+        app.UseLanguageByAddress();
         app.UseExceptionHandler("/problem");
         app.UseStatusCodePagesWithReExecute("/problem", "?code={0}");
         app.UseResponseCompression();
-        app.UseRequestLocalization(localization =>
-        {
-            localization.DefaultRequestCulture = new RequestCulture(CultureInfo.InvariantCulture);
-            localization.SupportedCultures = [CultureInfo.InvariantCulture];
-            localization.SupportedUICultures = [CultureInfo.InvariantCulture];
-            localization.RequestCultureProviders.Clear();
-        });
         app.UseRouting();
         app.MapAssets();
         app.MapDownloads();

@@ -1,4 +1,4 @@
-using System.Globalization;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -27,28 +27,29 @@ public static class ChangeWords
         int decimals = Decimals([lower, upper, .. beside]);
         return (lower, upper) switch
         {
-            (null, null) => "from total loss to a rise with no limit",
-            (null, { } u) when u <= -NoChangeBelow => $"at least {Amount(u, decimals)}",
-            (null, { } u) => $"from total loss to {Amount(u, decimals)}",
-            ({ } l, null) when l >= NoChangeBelow => $"at least {Amount(l, decimals)}",
-            ({ } l, null) => $"from {Amount(l, decimals)} to a rise with no limit",
+            (null, null) => Say("change.lossToNoLimit"),
+            (null, { } u) when u <= -NoChangeBelow => Say("change.atLeast", ("amount", Amount(u, decimals))),
+            (null, { } u) => Say("change.lossTo", ("amount", Amount(u, decimals))),
+            ({ } l, null) when l >= NoChangeBelow => Say("change.atLeast", ("amount", Amount(l, decimals))),
+            ({ } l, null) => Say("change.toNoLimit", ("amount", Amount(l, decimals))),
             ({ } l, { } u) => Between(l, u, decimals),
         };
     }
+
+    /// <summary>Whether so small a change is told as none.</summary>
+    internal static bool IsAlmostNone(double percent) => Math.Abs(percent) < NoChangeBelow;
 
     private static string Between(double lower, double upper, int decimals)
     {
         string from = Amount(lower, decimals), to = Amount(upper, decimals);
         if (from == to)
-            return IsAlmostNone(lower) ? from : $"about {from}";
+            return IsAlmostNone(lower) ? from : Say("change.about", ("amount", from));
         if (IsAlmostNone(lower) || IsAlmostNone(upper) || lower < 0 != upper < 0)
-            return $"from {from} to {to}";
+            return Say("change.fromTo", ("from", from), ("to", to));
         return lower < 0
-            ? $"{Number(upper, decimals)} to {Amount(lower, decimals)}"
-            : $"{Number(lower, decimals)} to {Amount(upper, decimals)}";
+            ? Say("change.span", ("near", Number(upper, decimals)), ("far", from))
+            : Say("change.span", ("near", Number(lower, decimals)), ("far", to));
     }
-
-    private static bool IsAlmostNone(double percent) => Math.Abs(percent) < NoChangeBelow;
 
     private static int Decimals(ReadOnlySpan<double?> values)
     {
@@ -63,17 +64,18 @@ public static class ChangeWords
     private static string Amount(double percent, int decimals)
     {
         if (IsAlmostNone(percent))
-            return "almost no change";
-        return $"{Number(percent, decimals)}{Phrases.HardSpace}% {(percent < 0 ? "less" : "more")}";
+            return Say("change.none");
+        return Say(percent < 0 ? "change.less" : "change.more", ("number", Number(percent, decimals)));
     }
 
     private static string Number(double percent, int decimals)
     {
         double size = Math.Abs(percent);
         if (size >= SpokenCeiling)
-            return "over 1,000";
-        string text = size.ToString(decimals == 0 ? "0" : "0.0", CultureInfo.InvariantCulture);
+            return Say("change.over1000");
         // A calling that falls by 99.7 % has not fallen by all of it.
-        return percent < 0 && size < 100 && text is "100" or "100.0" ? "over 99" : text;
+        if (percent < 0 && size < 100 && Math.Round(size, decimals, MidpointRounding.AwayFromZero) >= 100)
+            return Say("change.over99");
+        return Phrases.Number(size, decimals == 0 ? "0" : "0.0");
     }
 }

@@ -1,4 +1,5 @@
 using Indicators.Analysis.Results;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -7,13 +8,13 @@ public static class EffortSentences
 {
     /// <summary>Surveys, stations and wetlands: <c>412 surveys at 24 stations in 20 wetlands</c>.</summary>
     public static string Listening(int surveys, int stations, int wetlands) =>
-        $"{Phrases.Count(surveys, "survey", "surveys")} at {Phrases.Count(stations, "station", "stations")} in {Phrases.Count(wetlands, "wetland", "wetlands")}";
+        Say("effort.listening", ("surveys", surveys), ("stations", stations), ("wetlands", wetlands));
 
     /// <summary>What an area's results rest on.</summary>
     public static string OfArea(Area area) =>
-        $"All this rests on {Listening(area.Surveys, area.Stations, area.Wetlands)}, {Phrases.Seasons(area.FirstSeason, area.LastSeason)}.";
+        Say("effort.ofArea", ("listening", Listening(area.Surveys, area.Stations, area.Wetlands)), ("span", Phrases.Seasons(area.FirstSeason, area.LastSeason)));
 
     /// <summary>What a whole edition rests on.</summary>
     public static string OfProgramme(EditionCounts counts) =>
-        $"We have listened for frogs and toads on {Listening(counts.Surveys, counts.Stations, counts.Wetlands)}, {Phrases.Seasons(counts.FirstSeason, counts.LastSeason)}.";
+        Say("effort.ofProgramme", ("listening", Listening(counts.Surveys, counts.Stations, counts.Wetlands)), ("span", Phrases.Seasons(counts.FirstSeason, counts.LastSeason)));
 }

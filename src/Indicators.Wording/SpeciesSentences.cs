@@ -1,7 +1,6 @@
-using System.Globalization;
 using Indicators.Analysis.Options;
 using Indicators.Monitoring;
-using NodaTime;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -10,17 +9,10 @@ public static class SpeciesSentences
 {
     /// <summary>When people listen for it.</summary>
     public static string Window(Species species) =>
-        $"It calls from {Day(species.Window.First)} to {Day(species.Window.Last)}, and only surveys in that time count.";
+        Say("species.window", ("first", Phrases.Day(species.Window.First)), ("last", Phrases.Day(species.Window.Last)));
 
     /// <summary>What is kept back about a protected species; null for the others.</summary>
     public static string? KeptBack(Species species, DisclosureOptions options) => species.Protected
-        ? $"Telling where it lives could harm it. So we show it only for areas with {Phrases.Count(options.MinimumWetlands)} or more wetlands, and never a place."
+        ? Say("species.keptBack", ("n", options.MinimumWetlands))
         : null;
-
-    private static string Day(AnnualDate day)
-    {
-        // A leap year, so that 29 February has a name.
-        var date = day.InYear(2024);
-        return $"{date.Day.ToString(CultureInfo.InvariantCulture)}{Phrases.HardSpace}{CultureInfo.InvariantCulture.DateTimeFormat.GetMonthName(date.Month)}";
-    }
 }

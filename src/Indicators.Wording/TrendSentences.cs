@@ -1,6 +1,6 @@
-using System.Globalization;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -23,39 +23,30 @@ public sealed record TrendTopic(Trend Trend, string Species, string Area, TrendO
 public static class TrendSentences
 {
     /// <summary>What a direction word is limited to when it does not allow for good and bad springs.</summary>
-    public const string OverTheseSeasons = "over these seasons";
+    public static string OverTheseSeasons => Say("trend.overTheseSeasons");
 
     /// <summary>The answer: which way and how much, or that nobody can tell yet.</summary>
     public static string Answer(TrendTopic topic)
     {
-        var (trend, species, area, _) = topic;
+        var trend = topic.Trend;
         if (trend.Status == TrendStatus.NeverHeard)
-        {
-            return trend.SilentStations == 0
-                ? $"No one has listened for {species} in {area} while it calls."
-                : $"We have not heard {species} in {area}.";
-        }
+            return Opening(trend.SilentStations == 0 ? "unlistened" : "unheard");
         if (trend.Status == TrendStatus.OneSeason)
-            return $"We have heard {species} in {area}, but can't tell yet which way it goes.";
-
-        string since = trend.FirstSeason is { } first ? $" since {Phrases.Season(first)}" : "";
-        string direction = (trend.Direction, trend.Slowly) switch
-        {
-            (Direction.Down, false) => $"We have heard less and less {species} calling in {area}{since}.",
-            (Direction.Up, false) => $"We have heard more and more {species} calling in {area}{since}.",
-            (Direction.Down, true) => $"We have heard {species} calling in {area} go down slowly{since}.",
-            (Direction.Up, true) => $"We have heard {species} calling in {area} go up slowly{since}.",
-            (Direction.Steady, _) => $"We have heard {species} calling in {area} hold steady{since}.",
-            _ => $"We can't tell yet which way {species} calling in {area} has gone.",
-        };
+            return Opening("oneSeason");
+        string since = trend.FirstSeason is { } first ? Phrases.Season(first) : Phrases.None;
+        string direction = trend.Direction == Direction.Unclear
+            ? Opening("unclear")
+            : Say($"trend.answer.{Key(trend)}", ("species", topic.Species), ("area", topic.Area), ("since", since));
         if (trend.Direction == Direction.Unclear)
             return direction;
         if (LooksBeneath(trend))
-            return trend.PercentPerSeason is { } each ? $"{direction} That is {Each(each, trend)}." : direction;
-        string seasons = OverTheseSeasons + (trend.LastSeason is { } last ? $", {Phrases.Seasons(trend.FirstSeason ?? last, last)}" : "");
+            return trend.PercentPerSeason is { } each ? $"{direction} {Say("trend.answer.change", ("change", Each(each, trend)))}" : direction;
+        string span = trend.LastSeason is { } last ? Phrases.Seasons(trend.FirstSeason ?? last, last) : Phrases.None;
         return HasInterval(trend) && trend.PercentPerSeason is { } percent
-            ? $"{direction} {Phrases.Capital(seasons)}, that is {Each(percent, trend)}."
-            : $"{direction} That is {seasons}.";
+            ? $"{direction} {Say("trend.answer.changeOver", ("change", Each(percent, trend)), ("span", span))}"
+            : $"{direction} {Say("trend.answer.over", ("span", span))}";
+
+        string Opening(string kind) => Say($"trend.answer.{kind}", ("species", topic.Species), ("area", topic.Area));
     }
 
     /// <summary>How sure we are, with the range, or what is missing before anybody can be.</summary>
@@ -65,7 +56,7 @@ public static class TrendSentences
         if (!HasInterval(trend))
             return WithoutInterval(trend, options);
         return LooksBeneath(trend) && trend.Direction != Direction.Unclear
-            ? $"{WithInterval(trend, options)} {AllowsForSprings} {JustTheseSeasons(trend)}"
+            ? $"{WithInterval(trend, options)} {Say("trend.sure.springs")} {JustTheseSeasons(trend)}"
             : WithInterval(trend, options);
     }
 
@@ -77,7 +68,7 @@ public static class TrendSentences
 
     /// <summary>What the other interval says: what happened, whatever the springs were like.</summary>
     private static string JustTheseSeasons(Trend trend) =>
-        $"Over just these seasons the range is {ChangeWords.Range(trend.Lower, trend.Upper, trend.PercentPerSeason)}.";
+        Say("trend.sure.justThese", ("range", ChangeWords.Range(trend.Lower, trend.Upper, trend.PercentPerSeason)));
 
     /// <summary>The range a direction rests on.</summary>
     private static (double? Lower, double? Upper) RangeOf(Trend trend) =>
@@ -89,10 +80,9 @@ public static class TrendSentences
         var (trend, _, _, options) = topic;
         if (trend.CeilingShare is not { } share || share < options.CeilingWarningShare)
             return null;
-        string said = $"On {Phrases.Share(share)} of surveys we heard a full chorus, the top of our scale. " +
-            "The scale can't show more than that, so the real change may be larger.";
+        string said = Say("trend.ceiling", ("share", Phrases.Share(share)));
         return share > options.CeilingMuteShare && trend.Direction == Direction.Unclear
-            ? said + " With so many, we would not call it steady."
+            ? $"{said} {Say("trend.ceilingMuted")}"
             : said;
     }
 
@@ -101,11 +91,9 @@ public static class TrendSentences
     {
         var trend = topic.Trend;
         if (trend.Status == TrendStatus.NeverHeard)
-            return $"We listened at {Phrases.Count(trend.SilentStations, "station", "stations")} in its calling season.";
-        string rests = $"This rests on {EffortSentences.Listening(trend.Surveys, trend.Stations, trend.Clusters)} where we have heard it{Span(trend)}.";
-        return trend.SilentStations == 0
-            ? rests
-            : $"{rests} {Phrases.Count(trend.SilentStations, "more station", "more stations")} listened and never heard it.";
+            return Say("trend.effort.unheard", ("n", trend.SilentStations));
+        string rests = Say("trend.effort.rests", ("listening", EffortSentences.Listening(trend.Surveys, trend.Stations, trend.Clusters)), ("span", Span(trend)));
+        return trend.SilentStations == 0 ? rests : $"{rests} {Say("trend.effort.silent", ("n", trend.SilentStations))}";
     }
 
     /// <summary>The whole answer as one paragraph.</summary>
@@ -113,18 +101,10 @@ public static class TrendSentences
         string.Join(' ', new[] { Answer(topic), HowSure(topic), Ceiling(topic) }.OfType<string>());
 
     /// <summary>The direction in two or three words, for a table or a map: <c>going down slowly</c>, <c>can't tell yet</c>.</summary>
-    public static string Label(Trend trend) => trend.Status == TrendStatus.NeverHeard
-        ? "not heard yet"
-        : Label(trend.Direction) + (trend is { Slowly: true, Direction: Direction.Up or Direction.Down } ? " slowly" : "");
+    public static string Label(Trend trend) => Say($"trend.label.{(trend.Status == TrendStatus.NeverHeard ? "unheard" : Key(trend))}");
 
     /// <summary>A direction in words.</summary>
-    public static string Label(Direction direction) => direction switch
-    {
-        Direction.Up => "going up",
-        Direction.Down => "going down",
-        Direction.Steady => "holding steady",
-        _ => "can't tell yet",
-    };
+    public static string Label(Direction direction) => Say($"trend.label.{Key(direction)}");
 
     /// <summary>The change with its range, for a table; why there is none otherwise.</summary>
     public static string Change(Trend trend)
@@ -134,7 +114,7 @@ public static class TrendSentences
         var (lower, upper) = RangeOf(trend);
         string range = ChangeWords.Range(lower, upper, trend.PercentPerSeason);
         return trend.PercentPerSeason is { } percent
-            ? $"{ChangeWords.Amount(percent, lower, upper)} ({range})"
+            ? Say("trend.table.change", ("amount", ChangeWords.Amount(percent, lower, upper)), ("range", range))
             : Phrases.Capital(range);
     }
 
@@ -142,11 +122,24 @@ public static class TrendSentences
     public static bool HasInterval(Trend trend) =>
         trend.Interval is IntervalKind.ObservedChange or IntervalKind.ObservedChangeStations;
 
+    // A direction's own name in the files of words; slow ones have sentences of their own.
+    private static string Key(Trend trend) =>
+        Key(trend.Direction) + (trend is { Slowly: true, Direction: Direction.Up or Direction.Down } ? "Slowly" : "");
+
+    private static string Key(Direction direction) => direction switch
+    {
+        Direction.Up => "up",
+        Direction.Down => "down",
+        Direction.Steady => "steady",
+        _ => "unclear",
+    };
+
     private static string Each(double percent, Trend trend)
     {
         var (lower, upper) = RangeOf(trend);
-        string amount = ChangeWords.Amount(percent, lower, upper);
-        return amount.Contains('%', StringComparison.Ordinal) ? $"about {amount} each season" : $"{amount} each season";
+        return ChangeWords.IsAlmostNone(percent)
+            ? Say("trend.eachNone")
+            : Say("trend.each", ("amount", ChangeWords.Amount(percent, lower, upper)));
     }
 
     private static string WithInterval(Trend trend, TrendOptions options)
@@ -154,79 +147,71 @@ public static class TrendSentences
         var (lower, upper) = RangeOf(trend);
         string range = ChangeWords.Range(lower, upper, trend.PercentPerSeason);
         string level = Phrases.Share(options.Confidence);
-        string small = $"{options.PracticalChangePercent.ToString("0.##", CultureInfo.InvariantCulture)}{Phrases.HardSpace}%";
         string sure = trend.Direction switch
         {
-            Direction.Up or Direction.Down when trend.Slowly =>
-                $"We are quite sure of the direction ({level} range: {range}). The change is small.",
-            Direction.Up or Direction.Down => $"We are quite sure of the direction ({level} range: {range}).",
-            Direction.Steady => $"We are quite sure that any change is small ({level} range: {range}). Small means no more than {small} each season.",
+            Direction.Up or Direction.Down => Say(trend.Slowly ? "trend.sure.slowly" : "trend.sure.direction", ("level", level), ("range", range)),
+            Direction.Steady => Say(
+                "trend.sure.steady", ("level", level), ("range", range), ("small", Phrases.Number(options.PracticalChangePercent, "0.##"))),
             _ => Unclear(trend, options, range, level),
         };
-        return trend.Status switch
-        {
-            TrendStatus.OnlyInFirstSeasons => $"{OnlyFirst} {sure}",
-            TrendStatus.OnlyInLastSeasons => $"{OnlyLast} {sure}",
-            _ => sure,
-        };
+        return Only(trend) is { } only ? $"{only} {sure}" : sure;
     }
 
     private static string Unclear(Trend trend, TrendOptions options, string range, string level)
     {
         string guess = trend.PercentPerSeason is { } percent
-            ? $"Our best guess is {Each(percent, trend)}. The {level} range is {range}."
-            : $"The {level} range is {range}.";
+            ? Say("trend.sure.guess", ("change", Each(percent, trend)), ("level", level), ("range", range))
+            : Say("trend.sure.range", ("level", level), ("range", range));
         // Within the threshold and not called steady: it is the scale that keeps us from telling.
         bool muted = trend.CeilingShare > options.CeilingMuteShare
             && RangeOf(trend).Lower >= -options.PracticalChangePercent && RangeOf(trend).Upper <= options.PracticalChangePercent;
-        string missing = muted ? "a scale that goes on past the full chorus" : "more seasons or more wetlands";
-        string allows = LooksBeneath(trend) ? $" {AllowsForSprings}" : "";
-        return $"{guess}{allows} To tell, we need {missing}. That does not mean all is well.";
+        string allows = LooksBeneath(trend) ? $" {Say("trend.sure.springs")}" : "";
+        return $"{guess}{allows} {Say("trend.sure.toTell", ("muted", muted))}";
     }
 
-    private const string AllowsForSprings = "That allows for good and bad springs.";
-    private const string OnlyFirst = "Each station that heard it did so in its first season, and not since.";
-    private const string OnlyLast = "Each station that heard it did so only in its last season.";
-
-    private static string WithoutInterval(Trend trend, TrendOptions options) => (trend.Status, trend.Interval) switch
+    private static string? Only(Trend trend) => trend.Status switch
     {
-        (TrendStatus.NeverHeard, _) => trend.SilentStations == 0
-            ? "To tell, someone has to listen there when it calls."
-            : $"{Effort(new TrendTopic(trend, "", "", options))} That does not mean it is not there.",
-        (TrendStatus.OneSeason, _) => "To tell, we need two seasons of listening at the same station.",
-        (TrendStatus.OnlyInFirstSeasons, _) => $"{OnlyFirst} {MissingSentence(trend, options)}",
-        (TrendStatus.OnlyInLastSeasons, _) => $"{OnlyLast} {MissingSentence(trend, options)}",
-        _ => MissingSentence(trend, options),
+        TrendStatus.OnlyInFirstSeasons => Say("trend.only.first"),
+        TrendStatus.OnlyInLastSeasons => Say("trend.only.last"),
+        _ => null,
+    };
+
+    private static string WithoutInterval(Trend trend, TrendOptions options) => trend.Status switch
+    {
+        TrendStatus.NeverHeard when trend.SilentStations == 0 => Say("trend.need.listener"),
+        TrendStatus.NeverHeard => $"{Effort(new TrendTopic(trend, "", "", options))} {Say("trend.need.notAbsent")}",
+        TrendStatus.OneSeason => Say("trend.need.twoSeasons"),
+        _ => Only(trend) is { } only ? $"{only} {MissingSentence(trend, options)}" : MissingSentence(trend, options),
     };
 
     private static string MissingSentence(Trend trend, TrendOptions options) => trend.Interval switch
     {
-        IntervalKind.FewClusters =>
-            $"To tell, we need {Phrases.Count(options.MinimumClusters)} or more {Unit(trend)} that heard it, with two seasons of listening. " +
-            $"So far there {(trend.InformativeClusters == 1 ? "is" : "are")} {(trend.InformativeClusters == 0 ? "none" : Phrases.Count(trend.InformativeClusters))}.",
-        IntervalKind.FewSeasons => $"To tell, we need {Phrases.Count(options.MinimumSeasons)} or more seasons of listening where it calls.{SoFar(trend)}",
-        IntervalKind.LostResamples => "It was heard at too few places, or too few times, to say how sure we are. To tell, we need to hear it at more wetlands.",
-        _ => "There is no percent that fits this. To tell, we need more seasons.",
+        IntervalKind.FewClusters => Say(
+            "trend.need.places", ("needed", options.MinimumClusters), ("unit", Unit(trend)), ("there", trend.InformativeClusters)),
+        IntervalKind.FewSeasons => string.Join(' ', new[] { Say("trend.need.seasons", ("needed", options.MinimumSeasons)), SoFar(trend) }.OfType<string>()),
+        IntervalKind.LostResamples => Say("trend.need.heardMore"),
+        _ => Say("trend.need.noPercent"),
     };
 
-    private static string Span(Trend trend) => trend is { FirstSeason: { } first, LastSeason: { } last }
-        ? $", {Phrases.Seasons(first, last)}"
-        : "";
+    private static string Span(Trend trend) => trend is { FirstSeason: { } first, LastSeason: { } last } ? Phrases.Seasons(first, last) : Phrases.None;
 
-    private static string SoFar(Trend trend) => trend is { FirstSeason: { } first, LastSeason: { } last }
-        ? first == last ? $" So far there is only {Phrases.Season(first)}." : $" So far they run from {Phrases.Seasons(first, last)}."
-        : "";
+    private static string? SoFar(Trend trend) => trend switch
+    {
+        { FirstSeason: { } first, LastSeason: { } last } when first == last => Say("trend.need.soFarOne", ("season", Phrases.Season(first))),
+        { FirstSeason: { } first, LastSeason: { } last } => Say("trend.need.soFar", ("span", Phrases.Seasons(first, last))),
+        _ => null,
+    };
 
     // In an area that is one wetland it is the stations that are counted.
-    private static string Unit(Trend trend) => trend.Clusters == 1 && trend.InformativeClusters > 1 ? "stations" : "wetlands";
+    private static string Unit(Trend trend) => trend.Clusters == 1 && trend.InformativeClusters > 1 ? "station" : "wetland";
 
     private static string Missing(Trend trend) => (trend.Status, trend.Interval) switch
     {
-        (TrendStatus.NeverHeard, _) => trend.SilentStations == 0 ? "nobody listened in its season" : "not heard",
-        (TrendStatus.OneSeason, _) => "one season only",
-        (_, IntervalKind.FewClusters) => $"too few {Unit(trend)}",
-        (_, IntervalKind.FewSeasons) => "too few seasons",
-        (_, IntervalKind.LostResamples) => "heard too rarely",
-        _ => "no percent fits",
+        (TrendStatus.NeverHeard, _) => Say(trend.SilentStations == 0 ? "trend.table.unlistened" : "trend.table.unheard"),
+        (TrendStatus.OneSeason, _) => Say("trend.table.oneSeason"),
+        (_, IntervalKind.FewClusters) => Say("trend.table.fewPlaces", ("unit", Unit(trend))),
+        (_, IntervalKind.FewSeasons) => Say("trend.table.fewSeasons"),
+        (_, IntervalKind.LostResamples) => Say("trend.table.rarely"),
+        _ => Say("trend.table.noPercent"),
     };
 }
