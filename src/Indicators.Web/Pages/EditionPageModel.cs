@@ -1,24 +1,59 @@
+using System.Globalization;
 using Indicators.Web.Reading;
+using Indicators.Web.Serving;
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.Filters;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 
 namespace Indicators.Web.Pages;
 
-/// <summary>A page about the published edition.</summary>
+/// <summary>A page about the published edition, or about an earlier one that its address asks for: <c>?edition=2</c>.</summary>
 internal abstract class EditionPageModel(EditionShelf shelf) : PageModel
 {
     /// <summary>The key under which the layout finds the edition.</summary>
     public const string EditionKey = "Edition";
 
+    /// <summary>The key under which the layout finds the number of today's edition, when the page shows an earlier one.</summary>
+    public const string TodaysKey = "TodaysEdition";
+
+    /// <summary>The part of an address that asks for an edition.</summary>
+    public const string Query = "edition";
+
+    /// <summary>Set for a request that asks for an edition there is not, so that the page in its place can say so.</summary>
+    public static readonly object UnknownKey = new();
+
+    private PublishedEdition? _asked;
+
     /// <summary>The edition; read only after <see cref="Open"/> said there is one.</summary>
     public PublishedEdition Edition { get; private set; } = null!;
 
-    /// <summary>Takes the published edition; false when nothing has been published yet.</summary>
+    protected EditionShelf Shelf => shelf;
+
+    public override void OnPageHandlerExecuting(PageHandlerExecutingContext context)
+    {
+        if (!Request.Query.TryGetValue(Query, out var asked))
+            return;
+        if (long.TryParse(asked, NumberStyles.None, CultureInfo.InvariantCulture, out long number))
+            _asked = shelf.ByNumber(number);
+        if (_asked is not null)
+            return;
+        HttpContext.Items[UnknownKey] = true;
+        context.Result = NotFound();
+    }
+
+    /// <summary>Takes the edition asked for, else the published one; false when nothing has been published yet.</summary>
     protected bool Open()
     {
-        if (shelf.Current() is not { } edition)
+        var current = shelf.Current();
+        if ((_asked ?? current) is not { } edition)
             return false;
         Edition = edition;
         ViewData[EditionKey] = edition;
+        if (current is not null && current.Header.Number != edition.Header.Number)
+            ViewData[TodaysKey] = current.Header.Number;
         return true;
     }
+
+    /// <summary>An address of ours in the edition that this page shows: plain today, asking for its number when it is an earlier one.</summary>
+    protected string Address(string path) => ViewData[TodaysKey] is null ? path : EditionAddress.In(Edition.Header.Number, path);
 }

@@ -11,7 +11,9 @@ internal sealed class ProblemModel : PageModel
 {
     public bool IsOurs { get; private set; }
 
-    public string Sentence => IsOurs ? EditionSentences.Failed : EditionSentences.NotFound;
+    public string Sentence => IsOurs ? EditionSentences.Failed
+        : HttpContext.Items.ContainsKey(EditionPageModel.UnknownKey) ? EarlierEditionSentences.Unknown
+        : EditionSentences.NotFound;
 
     public void OnGet(int? code) => Show(code);
 

@@ -76,21 +76,3 @@ internal sealed class PublishedEdition
 
     public IReadOnlyList<SeasonEffort> EffortOf(WatershedCode area) => _reader.Effort(Header.Number, area);
 }
-
-/// <summary>Keeps the published edition at hand. Editions never change, so one is read again only when another is published.</summary>
-internal sealed class EditionShelf(IEditionReader reader)
-{
-    private PublishedEdition? _current;
-
-    /// <summary>The published edition, or null when nothing has been published yet.</summary>
-    public PublishedEdition? Current()
-    {
-        if (reader.Published() is not { } header)
-            return null;
-        if (_current is { } known && known.Header.Number == header.Number)
-            return known;
-        var edition = new PublishedEdition(header, reader);
-        _current = edition;
-        return edition;
-    }
-}

@@ -1,10 +1,12 @@
+using System.Globalization;
 using Indicators.Application.Editions;
 using Indicators.Exchange.Export;
+using Indicators.Web.Pages;
 using Microsoft.Net.Http.Headers;
 
 namespace Indicators.Web.Serving;
 
-/// <summary>Gives the published edition's tables away as files, through the same use case as the command line.</summary>
+/// <summary>Gives the published edition's tables away as files, or an earlier one's, through the same use case as the command line.</summary>
 internal static class DownloadEndpoint
 {
     public static void MapDownloads(this IEndpointRouteBuilder routes) =>
@@ -16,7 +18,8 @@ internal static class DownloadEndpoint
             .FirstOrDefault(each => Path.GetExtension(file) == $".{TableWriter.Extension(each!.Value)}");
         if (format is not { } wanted
             || ExportEdition.ByName(Path.GetFileNameWithoutExtension(file)) is not { } what
-            || export.Run(what) is not { Table: { } table, Edition: { } edition })
+            || !Asked(context.Request, out long? number)
+            || export.Run(what, number) is not { Table: { } table, Edition: { } edition })
         {
             context.Response.StatusCode = StatusCodes.Status404NotFound;
             return;
@@ -26,5 +29,18 @@ internal static class DownloadEndpoint
         attachment.SetHttpFileName(FormattableString.Invariant($"{table.Name}-edition-{edition.Number}.{TableWriter.Extension(wanted)}"));
         context.Response.Headers.ContentDisposition = attachment.ToString();
         await TableWriter.WriteAsync(table, wanted, context.Response.Body, context.RequestAborted);
+    }
+
+    /// <summary>The edition asked for, null for today's; false when what is asked for is no number.</summary>
+    private static bool Asked(HttpRequest request, out long? number)
+    {
+        number = null;
+        if (!request.Query.TryGetValue(EditionPageModel.Query, out var asked))
+            return true;
+        bool read = long.TryParse(asked, NumberStyles.None, CultureInfo.InvariantCulture, out long value);
+        number = value;
+        if (!read)
+            request.HttpContext.Items[EditionPageModel.UnknownKey] = true;
+        return read;
     }
 }

@@ -22,6 +22,7 @@ internal static class InventedEdition
     public static InventedReader Reader() => new()
     {
         Header = Header(),
+        EarlierHeaders = [Earlier()],
         AreaList = AreaList(),
         ShapeList = [Box(Marl, -90.4, 45.1), Box(Otter, -90.1, 45.1), Box(Whole, -90.4, 44.9)],
         SpeciesList =
@@ -55,6 +56,12 @@ internal static class InventedEdition
         },
         new EditionCounts(2950, 72, 60, 6, 8, First, Last),
         [new EditionWarning(EditionWarningKind.SeriesKeptBack, 2), new EditionWarning(EditionWarningKind.SurveysOutsideEveryWindow, 1)]);
+
+    private static EditionHeader Earlier() => Header() with
+    {
+        Number = 2, State = EditionState.Earlier, CreatedAt = Instant.FromUtc(2025, 9, 1, 12, 0), PublishedAt = Instant.FromUtc(2025, 9, 2, 12, 0),
+        Counts = new EditionCounts(2740, 72, 60, 6, 8, First, Last - 1), Warnings = [],
+    };
 
     // Codes of 2, 4, 6 digits hold just the 8-digit area and repeat it.
     private static IReadOnlyList<Area> AreaList() =>

@@ -9,6 +9,9 @@ internal sealed record InventedReader : IEditionReader
 {
     public EditionHeader? Header { get; init; }
 
+    /// <summary>Editions before <see cref="Header"/>, latest first; their results are the same lists.</summary>
+    public IReadOnlyList<EditionHeader> EarlierHeaders { get; init; } = [];
+
     public IReadOnlyList<Area> AreaList { get; init; } = [];
 
     public IReadOnlyList<AreaShape> ShapeList { get; init; } = [];
@@ -31,9 +34,9 @@ internal sealed record InventedReader : IEditionReader
 
     public EditionHeader? Published() => Failure is null ? Header : throw Failure;
 
-    public EditionHeader? ByNumber(long number) => Header?.Number == number ? Header : null;
+    public EditionHeader? ByNumber(long number) => All().FirstOrDefault(header => header.Number == number);
 
-    public IReadOnlyList<EditionHeader> All() => Header is null ? [] : [Header];
+    public IReadOnlyList<EditionHeader> All() => Header is null ? [] : [Header, .. EarlierHeaders];
 
     public IReadOnlyList<Area> Areas(long edition) => AreaList;
 
