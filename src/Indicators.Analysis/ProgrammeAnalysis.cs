@@ -3,6 +3,7 @@ using Indicators.Analysis.Cells;
 using Indicators.Analysis.Fits;
 using Indicators.Analysis.Occupancy;
 using Indicators.Analysis.Options;
+using Indicators.Analysis.Places;
 using Indicators.Analysis.Programme;
 using Indicators.Analysis.Results;
 using Indicators.Analysis.Score;
@@ -26,6 +27,7 @@ public sealed class ProgrammeAnalysis
     private readonly ExpectedLists _expected;
     private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
     private readonly VisitCovariates _covariates;
+    private readonly CallingTimes _callingTimes;
     private AreaFit? _latest;
     private AdjustedArea? _latestAdjusted;
     private SmoothArea? _latestSmooth;
@@ -36,6 +38,7 @@ public sealed class ProgrammeAnalysis
         _cells = CellTable.Build(data, run.ThroughSeason);
         _covariates = VisitCovariates.Of(_cells.Visits, _cells.Stations, _cells.Species.Count, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
         _visits = VisitFacts.Of(_cells, settings);
+        _callingTimes = new CallingTimes(_cells, data.Expected);
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
         _tellable = Enumerable.Range(0, _cells.Species.Count)
@@ -159,6 +162,7 @@ public sealed class ProgrammeAnalysis
             Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k]))],
             Silences = silences,
             SilenceTallies = tallies,
+            CallingTimes = _callingTimes.Of(node, area, told),
         };
     }
 
@@ -186,6 +190,9 @@ public sealed class ProgrammeAnalysis
         var (pooled, shrunken) = PooledResults.Of(results, _settings.Trend, maxThreads);
         return new ProgrammeResult { Pooled = pooled, Shrunken = shrunken, RollUps = RollUpResults.Of(results) };
     }
+
+    /// <summary>The programme's places as an edition may tell them.</summary>
+    public ProgrammePlaces Places() => PlaceFacts.Of(_cells, _data, _areas.Nodes.Select(node => node.Code).ToHashSet());
 
     private bool MayTell(int species, WatershedCode area) => !_tellable.TryGetValue(species, out var told) || told.Contains(area);
 

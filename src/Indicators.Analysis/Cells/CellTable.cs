@@ -170,7 +170,7 @@ internal sealed class WindowLookup(IReadOnlyList<Species> species, IReadOnlyList
     }
 
     /// <summary>The window the nearest enclosing watershed gives, else the species' own.</summary>
-    private CallingWindow WindowOf(Species one, WatershedCode watershed)
+    public CallingWindow WindowOf(Species one, WatershedCode watershed)
     {
         foreach (var code in watershed.SelfAndAncestors())
             if (_own.TryGetValue((code, one.Id), out var window))

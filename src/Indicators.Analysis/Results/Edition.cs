@@ -95,6 +95,9 @@ public sealed record AreaResult
 
     /// <summary>How many were looked at for <see cref="Silences"/>, one a kind; empty where no station has this as its smallest watershed.</summary>
     public IReadOnlyList<SilenceTally> SilenceTallies { get; init; } = [];
+
+    /// <summary>When species are listened for and were heard, ordered by species. Protected species that may not be told here are left out.</summary>
+    public IReadOnlyList<CallingTime> CallingTimes { get; init; } = [];
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

@@ -102,7 +102,10 @@ public sealed class AnalyseProgramme
             data.Species,
             [.. shapes.Where(shape => areas.Contains(shape.Code)).Select(shape => new AreaShape(shape.Code, shape.GeometryJson))],
             Redaction.Surveys(data, request.Run.ThroughSeason),
-            analysis.Together(results, request.MaxThreads));
+            analysis.Together(results, request.MaxThreads))
+        {
+            Places = analysis.Places(),
+        };
         _editions.Complete(work.Number, content, _clock.GetCurrentInstant(), cancel);
         return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count, analysis.ThreadsUsed);
     }

@@ -37,4 +37,7 @@ public sealed class EngineAnalysis : IProgrammeAnalysis
 
     /// <inheritdoc/>
     public ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads) => _engine.Together(results, maxThreads);
+
+    /// <inheritdoc/>
+    public ProgrammePlaces Places() => _engine.Places();
 }

@@ -69,6 +69,21 @@ public enum ExportWhat
 
     /// <summary>How many silences were looked at.</summary>
     SilenceTally,
+
+    /// <summary>When species are listened for and were heard.</summary>
+    CallingTimes,
+
+    /// <summary>Names of places.</summary>
+    Gazetteer,
+
+    /// <summary>Wetlands listened to.</summary>
+    Wetlands,
+
+    /// <summary>Listening at wetlands by season.</summary>
+    WetlandSeasons,
+
+    /// <summary>What was heard at wetlands.</summary>
+    WetlandCalls,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -122,6 +137,11 @@ public sealed class ExportEdition
         ExportWhat.Detection => ExportTables.Detection(_editions.Detection(edition)),
         ExportWhat.Silence => ExportTables.Silence(_editions.Silences(edition)),
         ExportWhat.SilenceTally => ExportTables.SilenceTally(_editions.SilenceTallies(edition)),
+        ExportWhat.CallingTimes => PlaceExports.CallingTimes(_editions.CallingTimes(edition)),
+        ExportWhat.Gazetteer => PlaceExports.Gazetteer(_editions.Gazetteer(edition)),
+        ExportWhat.Wetlands => PlaceExports.Wetlands(_editions.Wetlands(edition)),
+        ExportWhat.WetlandSeasons => PlaceExports.WetlandSeasons(_editions.WetlandSeasons(edition)),
+        ExportWhat.WetlandCalls => PlaceExports.WetlandCalls(_editions.WetlandCalls(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };
 

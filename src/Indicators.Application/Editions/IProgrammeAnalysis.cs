@@ -32,6 +32,9 @@ public interface IProgrammeAnalysis
     /// <param name="results">Every area's result.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads);
+
+    /// <summary>The programme's places as an edition may tell them.</summary>
+    ProgrammePlaces Places();
 }
 
 /// <summary>Makes an analysis ready.</summary>

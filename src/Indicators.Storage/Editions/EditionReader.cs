@@ -99,6 +99,27 @@ public sealed class EditionReader : IEditionReader
         Results(edition, connection => SilenceTables.Tallies.Read(connection, edition, ("area", area?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<CallingTime> CallingTimes(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            CallingTimeTable.Times.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<GazetteerEntry> Gazetteer(long edition) =>
+        Results(edition, connection => PlaceTables.Gazetteer.Read(connection, edition));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<WetlandPlace> Wetlands(long edition, WatershedCode? area = null, string? shortName = null) =>
+        Results(edition, connection => PlaceTables.Wetlands.Read(connection, edition, ("area", area?.ToString()), ("short", shortName)));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<WetlandSeason> WetlandSeasons(long edition, Id<Wetland>? wetland = null) =>
+        Results(edition, connection => PlaceTables.Seasons.Read(connection, edition, ("wetland_id", wetland?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<WetlandCalls> WetlandCalls(long edition, Id<Wetland>? wetland = null) =>
+        Results(edition, connection => PlaceTables.Calls.Read(connection, edition, ("wetland_id", wetland?.ToString())));
+
+    /// <inheritdoc/>
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         Results(edition, connection =>
             IndexTables.Indices.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));

@@ -31,6 +31,7 @@ internal static class EditionResults
         OccupancyTables.Detection.Write(connection, edition, results.SelectMany(result => result.Detection));
         SilenceTables.Silences.Write(connection, edition, results.SelectMany(result => result.Silences));
         SilenceTables.Tallies.Write(connection, edition, results.SelectMany(result => result.SilenceTallies));
+        CallingTimeTable.Times.Write(connection, edition, results.SelectMany(result => result.CallingTimes));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -53,6 +54,7 @@ internal static class EditionResults
         var detection = OccupancyTables.Detection.Read(connection, edition).ToLookup(row => row.Area);
         var silences = SilenceTables.Silences.Read(connection, edition).ToLookup(row => row.Area);
         var tallies = SilenceTables.Tallies.Read(connection, edition).ToLookup(row => row.Area);
+        var times = CallingTimeTable.Times.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -74,6 +76,7 @@ internal static class EditionResults
             Detection = [.. detection[area.Code]],
             Silences = [.. silences[area.Code]],
             SilenceTallies = [.. tallies[area.Code]],
+            CallingTimes = [.. times[area.Code]],
         })];
     }
 
@@ -96,6 +99,7 @@ internal static class EditionResults
         AdjustedTables.Effects.Clear(connection, edition, area);
         SmoothTables.Points.Clear(connection, edition, area);
         SmoothTables.Changes.Clear(connection, edition, area);
+        CallingTimeTable.Times.Clear(connection, edition, area);
         IndexTables.Group.Clear(connection, edition, area);
         GroupTrendTable.GroupTrends.Clear(connection, edition, area);
         PoolingTables.Parts.Clear(connection, edition, area);

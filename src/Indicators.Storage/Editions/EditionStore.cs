@@ -26,7 +26,11 @@ public sealed record EditionContent(
     IReadOnlyList<Species> Species,
     IReadOnlyList<AreaShape> Shapes,
     IEnumerable<PublishedSurvey> Surveys,
-    ProgrammeResult Together);
+    ProgrammeResult Together)
+{
+    /// <summary>Names of places, and what was heard at wetlands.</summary>
+    public ProgrammePlaces Places { get; init; } = ProgrammePlaces.Empty;
+}
 
 /// <summary>
 /// Writes editions: unfinished, kept area by area so that an interrupted run goes on; then draft, at most one; then
@@ -102,6 +106,7 @@ public sealed class EditionStore
         PoolingTables.Pooled.Write(connection, number, content.Together.Pooled);
         PoolingTables.Shrunken.Write(connection, number, content.Together.Shrunken);
         RollUpTable.RollUps.Write(connection, number, content.Together.RollUps);
+        PlaceTables.Write(connection, number, content.Places);
         foreach (var warning in content.Warnings)
         {
             connection.Execute(

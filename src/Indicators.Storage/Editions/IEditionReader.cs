@@ -97,6 +97,21 @@ public interface IEditionReader
     /// <summary>How many were looked at for the silences, ordered by watershed, kind.</summary>
     IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null);
 
+    /// <summary>When species are listened for and were heard, of one area or one species or both, ordered by area, species.</summary>
+    IReadOnlyList<CallingTime> CallingTimes(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Names of the programme's places, ordered by name, kind, area, wetland.</summary>
+    IReadOnlyList<GazetteerEntry> Gazetteer(long edition);
+
+    /// <summary>Wetlands that were listened to, of one smallest watershed or all, or the one with this short name, ordered by short name.</summary>
+    IReadOnlyList<WetlandPlace> Wetlands(long edition, WatershedCode? area = null, string? shortName = null);
+
+    /// <summary>Listening at wetlands, of one or all, ordered by wetland, season.</summary>
+    IReadOnlyList<WetlandSeason> WetlandSeasons(long edition, Id<Wetland>? wetland = null);
+
+    /// <summary>What was heard at wetlands, of one or all, ordered by wetland, species, season.</summary>
+    IReadOnlyList<WetlandCalls> WetlandCalls(long edition, Id<Wetland>? wetland = null);
+
     /// <summary>Indices, of one area or one species or both, ordered by area, species, season.</summary>
     IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null);
 

@@ -288,6 +288,63 @@ CREATE TABLE edition_silence_tally (
     PRIMARY KEY (edition, area, kind)
 ) STRICT, WITHOUT ROWID;
 
+-- When species are listened for and were heard.
+CREATE TABLE edition_calling_time (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    window_start TEXT NOT NULL,
+    window_end TEXT NOT NULL,
+    first_heard TEXT,
+    median_heard TEXT,
+    last_heard TEXT,
+    surveys_heard INTEGER,
+    PRIMARY KEY (edition, area, species_id)
+) STRICT, WITHOUT ROWID;
+
+-- Names of places, and what was heard at wetlands of species that are not protected. No coordinate.
+CREATE TABLE edition_gazetteer (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    name TEXT NOT NULL,
+    kind TEXT NOT NULL,
+    area TEXT NOT NULL,
+    wetland_short TEXT NOT NULL,
+    PRIMARY KEY (edition, name, kind, area, wetland_short)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_wetland (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    wetland_id TEXT NOT NULL,
+    short TEXT NOT NULL,
+    name TEXT,
+    area TEXT NOT NULL,
+    stations INTEGER NOT NULL,
+    surveys INTEGER NOT NULL,
+    first_season INTEGER NOT NULL,
+    last_season INTEGER NOT NULL,
+    PRIMARY KEY (edition, short)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_wetland_season (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    wetland_id TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    surveys INTEGER NOT NULL,
+    PRIMARY KEY (edition, wetland_id, season)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_wetland_calls (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    wetland_id TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    visits INTEGER NOT NULL,
+    visits_heard INTEGER NOT NULL,
+    mean_call_level REAL NOT NULL,
+    highest_call_level INTEGER NOT NULL,
+    PRIMARY KEY (edition, wetland_id, species_id, season)
+) STRICT, WITHOUT ROWID;
+
 -- The score's presence and sensitivity with every species not heard taken for absent.
 ALTER TABLE edition_condition ADD COLUMN presence_raw_part REAL;
 ALTER TABLE edition_condition ADD COLUMN sensitivity_raw_part REAL;

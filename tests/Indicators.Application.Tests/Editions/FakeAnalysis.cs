@@ -74,6 +74,8 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
     public IReadOnlyList<EditionWarning> Warnings(IEnumerable<Trend> trends) =>
         [new EditionWarning(EditionWarningKind.SeriesNearCeiling, trends.Count())];
 
+    public ProgrammePlaces Places() => ProgrammePlaces.Empty;
+
     /// <summary>One row an area, made from what the area brings to pooling, so that a resumed run must have it too.</summary>
     public ProgrammeResult Together(IReadOnlyList<AreaResult> results, int maxThreads) => new()
     {

@@ -28,6 +28,11 @@ public sealed class DataDictionaryTests
         ExportTables.Detection([]),
         ExportTables.Silence([]),
         ExportTables.SilenceTally([]),
+        PlaceExports.CallingTimes([]),
+        PlaceExports.Gazetteer([]),
+        PlaceExports.Wetlands([]),
+        PlaceExports.WetlandSeasons([]),
+        PlaceExports.WetlandCalls([]),
     ];
 
     [Fact]

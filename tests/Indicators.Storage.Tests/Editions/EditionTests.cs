@@ -49,6 +49,12 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(expected.Detection, _reader.Detection(number, area.Code));
         Assert.Equal(expected.Silences, _reader.Silences(number, area.Code));
         Assert.Equal(expected.SilenceTallies, _reader.SilenceTallies(number, area.Code));
+        Assert.Equal(expected.CallingTimes, _reader.CallingTimes(number, area.Code));
+        Assert.Equal(InventedPlaces.All.Gazetteer, _reader.Gazetteer(number));
+        Assert.Equal(InventedPlaces.All.Wetlands, _reader.Wetlands(number));
+        Assert.Equal(InventedPlaces.All.Wetlands[1], Assert.Single(_reader.Wetlands(number, shortName: "w-2")));
+        Assert.Equal(InventedPlaces.All.Seasons, _reader.WetlandSeasons(number));
+        Assert.Equal(InventedPlaces.All.Calls, _reader.WetlandCalls(number, InventedPlaces.Pond));
         var conditions = _reader.Conditions(number, area.Code);
         Assert.Equal(expected.Conditions[1].Lines, conditions[1].Lines);
         Assert.Equal(expected.Conditions.Select((c, i) => c with { Lines = conditions[i].Lines }), conditions);

@@ -73,6 +73,7 @@ internal static class InventedOccupancy
                     Chance = 0.0115,
                 },
             ],
+            CallingTimes = InventedPlaces.CallingTimes(area),
             SilenceTallies = [new SilenceTally(area, SilenceKind.GoneQuiet, 121, 122, 1.23), new SilenceTally(area, SilenceKind.NewlyHeard, 124, 125, 1.26)],
         };
     }

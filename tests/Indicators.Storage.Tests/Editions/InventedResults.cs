@@ -335,7 +335,10 @@ internal static partial class InventedResults
                 new RollUp { Area = Invented.Code("9901"), Species = Invented.Frog("wood"), Season = 2012, DirectIndex = 101.5, Areas = 1, StationShare = 0.25 },
                 new RollUp { Area = Invented.Code("9901"), Species = Invented.Frog("wood"), Season = 2013, DirectIndex = 102.5, RolledUpIndex = 99.25, Areas = 2, StationShare = 0.75 },
             ],
-        });
+        })
+    {
+        Places = InventedPlaces.All,
+    };
 
     private static PooledTrend Pooled(WatershedCode? parent, int level) => new()
     {

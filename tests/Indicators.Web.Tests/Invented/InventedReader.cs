@@ -30,6 +30,10 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<SeasonEffort> EffortList { get; init; } = [];
 
+    public IReadOnlyList<CallingTime> CallingTimeList { get; init; } = [];
+
+    public ProgrammePlaces Places { get; init; } = ProgrammePlaces.Empty;
+
     public Exception? Failure { get; init; }
 
     public EditionHeader? Published() => Failure is null ? Header : throw Failure;
@@ -69,6 +73,20 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<StationSilence> Silences(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
     public IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null) => [];
+
+    public IReadOnlyList<CallingTime> CallingTimes(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. CallingTimeList.Where(time => (area is null || time.Area == area) && (species is null || time.Species == species))];
+
+    public IReadOnlyList<GazetteerEntry> Gazetteer(long edition) => Places.Gazetteer;
+
+    public IReadOnlyList<WetlandPlace> Wetlands(long edition, WatershedCode? area = null, string? shortName = null) =>
+        [.. Places.Wetlands.Where(place => (area is null || place.Area == area) && (shortName is null || place.Slug == shortName))];
+
+    public IReadOnlyList<WetlandSeason> WetlandSeasons(long edition, Id<Wetland>? wetland = null) =>
+        [.. Places.Seasons.Where(season => wetland is null || season.Wetland == wetland)];
+
+    public IReadOnlyList<WetlandCalls> WetlandCalls(long edition, Id<Wetland>? wetland = null) =>
+        [.. Places.Calls.Where(calls => wetland is null || calls.Wetland == wetland)];
 
     public IReadOnlyList<IndexPoint> Indices(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. IndexList.Where(point => (area is null || point.Area == area) && (species is null || point.Species == species))];

@@ -30,6 +30,8 @@ internal static class RowReading
 
     internal static Id<Species> Species(this SqliteDataReader row) => StoredText.Id<Species>(row.Text("species_id"));
 
+    internal static Id<Wetland> Wetland(this SqliteDataReader row) => StoredText.Id<Wetland>(row.Text("wetland_id"));
+
     internal static T Coded<T>(this SqliteDataReader row, string column)
         where T : struct, Enum => ResultCode.Read<T>(row.Text(column));
 }
