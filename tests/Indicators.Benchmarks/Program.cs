@@ -4,6 +4,7 @@ using Indicators.Benchmarks.Coverage;
 
 const string Usage = """
     make-state DIR       write a state's programme as an import folder
+    make-nation DIR      write a nation's
     demo-truth [PROGRAMMES RESAMPLES]
                          how often the intervals hold the demo's true slopes (default 200 1000)
     coverage slopes WORLDS RESAMPLES FILE
@@ -26,8 +27,8 @@ const string Usage = """
 
 switch (args)
 {
-    case ["make-state", string folder]:
-        var (surveys, calls) = new StateProgramme(1).Write(folder);
+    case ["make-state" or "make-nation", string folder]:
+        var (surveys, calls) = new StateProgramme(1, args[0] == "make-nation").Write(folder);
         await Console.Out.WriteLineAsync(string.Create(CultureInfo.InvariantCulture, $"{surveys} surveys, {calls} calls in {folder}"));
         return 0;
     case ["demo-truth"]:
