@@ -11,7 +11,10 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class SpeciesSeries
 {
-    private SpeciesSeries(int species) => Species = species;
+    private readonly Func<PanelCounts>? _make;
+    private PanelCounts? _panel;
+
+    private SpeciesSeries(int species, Func<PanelCounts>? make = null) => (Species, _make, _panel) = (species, make, make?.Invoke());
 
     /// <summary>Index of the species in the cell table.</summary>
     public int Species { get; }
@@ -19,8 +22,11 @@ internal sealed class SpeciesSeries
     /// <summary>The seasons with effort, ascending; empty when the species was never heard.</summary>
     public int[] Seasons { get; private init; } = [];
 
-    /// <summary>The panel of stations × <see cref="Seasons"/>; null when the species was never heard.</summary>
-    public PanelCounts? Panel { get; private init; }
+    /// <summary>Whether the species was ever heard, so that there is a panel.</summary>
+    public bool WasHeard => _make is not null;
+
+    /// <summary>The panel of stations × <see cref="Seasons"/>; null when the species was never heard. Made anew at every look once it was let go.</summary>
+    public PanelCounts? Panel => _panel ?? _make?.Invoke();
 
     /// <summary>Which seasons are the baseline.</summary>
     public bool[] Baseline { get; private init; } = [];
@@ -29,7 +35,7 @@ internal sealed class SpeciesSeries
     public int Wetlands { get; private init; }
 
     /// <summary>Stations that ever heard it.</summary>
-    public int Stations => Panel?.Units ?? 0;
+    public int Stations { get; private init; }
 
     /// <summary>Their eligible surveys.</summary>
     public int Surveys { get; private init; }
@@ -48,6 +54,9 @@ internal sealed class SpeciesSeries
 
     /// <summary>Stations surveyed in each season.</summary>
     public int[] StationsBySeason { get; private init; } = [];
+
+    /// <summary>Lets go of the panel, which in a large area takes more room than all that is made of it.</summary>
+    public void LetGo() => _panel = null;
 
     /// <summary>How many of the seasons lie at or before one.</summary>
     public int SeasonsThrough(int season)
@@ -85,8 +94,6 @@ internal sealed class SpeciesSeries
 
         int[] years = [.. wanted.Where(year => heard.Any(i => table.Effort(area.Stations[i], year) > 0))];
         int[] seasons = [.. years.Select(year => cells.FirstYear + year)];
-        var y = new double[heard.Length * years.Length];
-        var n = new double[y.Length];
         int[] calls = new int[years.Length], surveys = new int[years.Length], stations = new int[years.Length];
         int fullChorus = 0;
         for (int i = 0; i < heard.Length; i++)
@@ -95,8 +102,6 @@ internal sealed class SpeciesSeries
             for (int t = 0; t < years.Length; t++)
             {
                 int effort = table.Effort(station, years[t]);
-                n[i * years.Length + t] = effort;
-                y[i * years.Length + t] = table.Response(station, years[t], response);
                 calls[t] += table.Calls(station, years[t]);
                 surveys[t] += effort;
                 stations[t] += effort > 0 ? 1 : 0;
@@ -104,16 +109,10 @@ internal sealed class SpeciesSeries
             }
         }
         int total = surveys.Sum();
-        return new SpeciesSeries(species)
+        return new SpeciesSeries(species, () => PanelOf(cells, area, table, clusters, response, heard, years))
         {
             Seasons = seasons,
-            Panel = new PanelCounts(
-                [.. seasons.Select(s => (double)s)],
-                y,
-                n,
-                [.. heard.Select(i => cells.Stations[area.Stations[i]].Weight)],
-                [.. heard.Select(i => clusters.Of[i])],
-                clusters.Count),
+            Stations = heard.Length,
             Baseline = [.. seasons.Select((s, t) => baseline.Seasons is { } named ? named.Contains(s) : t < baseline.FirstSeasons)],
             Wetlands = heard.Select(i => cells.Stations[area.Stations[i]].Wetland).Distinct().Count(),
             Surveys = total,
@@ -123,5 +122,27 @@ internal sealed class SpeciesSeries
             SurveysBySeason = surveys,
             StationsBySeason = stations,
         };
+    }
+
+    private static PanelCounts PanelOf(
+        CellTable cells, AreaNode area, SpeciesCells table, AreaClusters clusters, (double One, double Two, double Three) response, int[] heard, int[] years)
+    {
+        var y = new double[heard.Length * years.Length];
+        var n = new double[y.Length];
+        for (int i = 0; i < heard.Length; i++)
+        {
+            for (int t = 0; t < years.Length; t++)
+            {
+                n[i * years.Length + t] = table.Effort(area.Stations[heard[i]], years[t]);
+                y[i * years.Length + t] = table.Response(area.Stations[heard[i]], years[t], response);
+            }
+        }
+        return new PanelCounts(
+            [.. years.Select(year => (double)(cells.FirstYear + year))],
+            y,
+            n,
+            [.. heard.Select(i => cells.Stations[area.Stations[i]].Weight)],
+            [.. heard.Select(i => clusters.Of[i])],
+            clusters.Count);
     }
 }

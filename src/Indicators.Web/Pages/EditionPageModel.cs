@@ -16,12 +16,6 @@ internal abstract class EditionPageModel(EditionShelf shelf) : PageModel
     /// <summary>The key under which the layout finds the number of today's edition, when the page shows an earlier one.</summary>
     public const string TodaysKey = "TodaysEdition";
 
-    /// <summary>The part of an address that asks for an edition.</summary>
-    public const string Query = "edition";
-
-    /// <summary>Set for a request that asks for an edition there is not, so that the page in its place can say so.</summary>
-    public static readonly object UnknownKey = new();
-
     private PublishedEdition? _asked;
 
     /// <summary>The edition; read only after <see cref="Open"/> said there is one.</summary>
@@ -31,13 +25,13 @@ internal abstract class EditionPageModel(EditionShelf shelf) : PageModel
 
     public override void OnPageHandlerExecuting(PageHandlerExecutingContext context)
     {
-        if (!Request.Query.TryGetValue(Query, out var asked))
+        if (!Request.Query.TryGetValue(EditionAddress.Query, out var asked))
             return;
         if (long.TryParse(asked, NumberStyles.None, CultureInfo.InvariantCulture, out long number))
             _asked = shelf.ByNumber(number);
         if (_asked is not null)
             return;
-        HttpContext.Items[UnknownKey] = true;
+        HttpContext.Items[EditionAddress.UnknownKey] = true;
         context.Result = NotFound();
     }
 

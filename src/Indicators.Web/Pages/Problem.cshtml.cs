@@ -1,3 +1,4 @@
+using Indicators.Web.Serving;
 using Indicators.Wording;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc;
@@ -12,7 +13,7 @@ internal sealed class ProblemModel : PageModel
     public bool IsOurs { get; private set; }
 
     public string Sentence => IsOurs ? EditionSentences.Failed
-        : HttpContext.Items.ContainsKey(EditionPageModel.UnknownKey) ? EarlierEditionSentences.Unknown
+        : HttpContext.Items.ContainsKey(EditionAddress.UnknownKey) ? EarlierEditionSentences.Unknown
         : EditionSentences.NotFound;
 
     public void OnGet(int? code) => Show(code);

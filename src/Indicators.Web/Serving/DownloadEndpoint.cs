@@ -1,7 +1,6 @@
 using System.Globalization;
 using Indicators.Application.Editions;
 using Indicators.Exchange.Export;
-using Indicators.Web.Pages;
 using Microsoft.Net.Http.Headers;
 
 namespace Indicators.Web.Serving;
@@ -35,12 +34,12 @@ internal static class DownloadEndpoint
     private static bool Asked(HttpRequest request, out long? number)
     {
         number = null;
-        if (!request.Query.TryGetValue(EditionPageModel.Query, out var asked))
+        if (!request.Query.TryGetValue(EditionAddress.Query, out var asked))
             return true;
         bool read = long.TryParse(asked, NumberStyles.None, CultureInfo.InvariantCulture, out long value);
         number = value;
         if (!read)
-            request.HttpContext.Items[EditionPageModel.UnknownKey] = true;
+            request.HttpContext.Items[EditionAddress.UnknownKey] = true;
         return read;
     }
 }

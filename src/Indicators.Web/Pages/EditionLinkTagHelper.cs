@@ -1,12 +1,11 @@
-using System.Globalization;
 using System.Net;
-using Indicators.Web.Pages;
 using Indicators.Web.Reading;
+using Indicators.Web.Serving;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using Microsoft.AspNetCore.Mvc.ViewFeatures;
 using Microsoft.AspNetCore.Razor.TagHelpers;
 
-namespace Indicators.Web.Serving;
+namespace Indicators.Web.Pages;
 
 /// <summary>
 /// Keeps a reader of an earlier edition in it: links of its pages to other pages of ours ask for the same edition, unless the
@@ -34,20 +33,5 @@ public sealed class EditionLinkTagHelper : TagHelper
             return;
         // What the page wrote is markup already; what is set here is encoded once more.
         output.Attributes.SetAttribute("href", EditionAddress.In(edition.Header.Number, WebUtility.HtmlDecode(address)));
-    }
-}
-
-/// <summary>Addresses that ask for one edition.</summary>
-internal static class EditionAddress
-{
-    /// <summary>An address of ours, asking for an edition; any other address as it is.</summary>
-    public static string In(long number, string address)
-    {
-        if (!address.StartsWith('/') || address.StartsWith("//", StringComparison.Ordinal))
-            return address;
-        int hash = address.IndexOf('#', StringComparison.Ordinal);
-        string page = hash < 0 ? address : address[..hash], place = hash < 0 ? "" : address[hash..];
-        char join = page.Contains('?', StringComparison.Ordinal) ? '&' : '?';
-        return string.Create(CultureInfo.InvariantCulture, $"{page}{join}{EditionPageModel.Query}={number}{place}");
     }
 }

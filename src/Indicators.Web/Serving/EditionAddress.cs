@@ -1,0 +1,24 @@
+using System.Globalization;
+
+namespace Indicators.Web.Serving;
+
+/// <summary>Addresses that ask for one edition.</summary>
+internal static class EditionAddress
+{
+    /// <summary>What asks for an edition by its number: <c>?edition=3</c>.</summary>
+    public const string Query = "edition";
+
+    /// <summary>Set for a request that asks for an edition there is not, so that the page in its place can say so.</summary>
+    public static readonly object UnknownKey = new();
+
+    /// <summary>An address of ours, asking for an edition; any other address as it is.</summary>
+    public static string In(long number, string address)
+    {
+        if (!address.StartsWith('/') || address.StartsWith("//", StringComparison.Ordinal))
+            return address;
+        int hash = address.IndexOf('#', StringComparison.Ordinal);
+        string page = hash < 0 ? address : address[..hash], place = hash < 0 ? "" : address[hash..];
+        char join = page.Contains('?', StringComparison.Ordinal) ? '&' : '?';
+        return string.Create(CultureInfo.InvariantCulture, $"{page}{join}{Query}={number}{place}");
+    }
+}
