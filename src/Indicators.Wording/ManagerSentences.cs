@@ -29,10 +29,14 @@ public static class ManagerSentences
             return Say("manager.conditionNone", ("missing", ConditionSentences.Missing(topic))).TrimEnd();
         if (condition is not { Lower: { } lower, Upper: { } upper, ProbabilityGood: { } good, ProbabilityFair: { } fair, ProbabilityPoor: { } poor })
             return Say("manager.conditionUnsure", ("missing", ConditionSentences.Missing(topic))).TrimEnd();
+        var chances = new[] { (Class: ConditionClass.Good, Share: good), (Class: ConditionClass.Fair, Share: fair), (Class: ConditionClass.Poor, Share: poor) }
+            .Where(each => each.Share > 0)
+            .Select(each => Say("manager.conditionChance", ("class", ConditionSentences.ClassName(each.Class)), ("share", Phrases.Share(each.Share))))
+            .ToList();
         string said = Say(
             "manager.condition", ("class", Phrases.Capital(ConditionSentences.Label(condition))), ("score", Phrases.Number(score, "0")),
             ("level", Phrases.Share(topic.Settings.Trend.Confidence)), ("lower", Phrases.Number(lower, "0")), ("upper", Phrases.Number(upper, "0")),
-            ("good", Phrases.Share(good)), ("fair", Phrases.Share(fair)), ("poor", Phrases.Share(poor)));
+            ("chances", Phrases.Join(chances)));
         string rests = Say(
             "manager.conditionRests", ("heard", condition.Heard), ("expected", condition.Expected),
             ("surveys", condition.Surveys), ("wetlands", condition.Wetlands));
