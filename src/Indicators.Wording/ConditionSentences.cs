@@ -1,6 +1,6 @@
-using System.Globalization;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -24,7 +24,13 @@ public static class ConditionSentences
     private const double SmallestToMention = 0.5;
 
     /// <summary>The class in words, such as <c>fair</c> or <c>between fair and good</c>; null when nothing can be said.</summary>
-    public static string? ClassWords(Condition condition)
+    public static string? ClassWords(Condition condition) => ClassKey(condition) is { } key ? Say($"condition.class.{key}") : null;
+
+    /// <summary>A class by its name alone.</summary>
+    public static string ClassName(ConditionClass condition) => Say($"condition.class.{Key(condition)}");
+
+    // The class's own name in the files of words.
+    private static string? ClassKey(Condition condition)
     {
         if (condition is not { Score: not null, ProbabilityGood: { } good, ProbabilityFair: { } fair, ProbabilityPoor: { } poor })
             return null;
@@ -34,33 +40,39 @@ public static class ConditionSentences
         bool upper = fair + good >= ClassAloneFrom, lower = poor + fair >= ClassAloneFrom;
         return (upper, lower) switch
         {
-            (true, _) when good >= poor => "between fair and good",
-            (_, true) => "between poor and fair",
-            _ => "anywhere from poor to good",
+            (true, _) when good >= poor => "fairToGood",
+            (_, true) => "poorToFair",
+            _ => "any",
         };
     }
+
+    private static string Key(ConditionClass condition) => condition switch
+    {
+        ConditionClass.Good => "good",
+        ConditionClass.Fair => "fair",
+        _ => "poor",
+    };
 
     /// <summary>The class for a table or a map, or that there is no score yet.</summary>
     public static string Label(Condition? condition) => condition switch
     {
-        null => "no score yet",
-        { Score: null } => "no score yet",
-        _ => ClassWords(condition) ?? "no class yet",
+        null or { Score: null } => Say("condition.noScore"),
+        _ => ClassWords(condition) ?? Say("condition.noClass"),
     };
 
     /// <summary>The points with their range: <c>63 (55 to 71)</c>; null without both.</summary>
     public static string? Points(Condition condition) => condition is { Score: { } score, Lower: { } lower, Upper: { } upper }
-        ? $"{Whole(score)} ({Whole(lower)} to {Whole(upper)})"
+        ? Say("condition.points", ("score", Whole(score)), ("lower", Whole(lower)), ("upper", Whole(upper)))
         : null;
 
     /// <summary>The class with its points, for a list: <c>fair, 63 of 100 points (55 to 71)</c>.</summary>
     public static string Summary(Condition? condition) =>
         condition is not null && Points(condition) is { } points && ClassWords(condition) is { } words
-            ? $"{words}, {points} of 100 points"
+            ? Say("condition.summary", ("class", words), ("points", points))
             : Label(condition);
 
     /// <summary>What the strip of a score shows, for those who do not see it.</summary>
-    public static string Strip(Condition condition) => $"Condition in {Phrases.Season(condition.Season)}: {Summary(condition)}.";
+    public static string Strip(Condition condition) => Say("condition.strip", ("season", Phrases.Season(condition.Season)), ("summary", Summary(condition)));
 
     /// <summary>The answer in a plain sentence or two.</summary>
     public static string Answer(ConditionTopic topic)
@@ -68,19 +80,20 @@ public static class ConditionSentences
         var (condition, area, _, settings) = topic;
         string season = Phrases.Season(condition.Season);
         if (condition.Score is not { } score)
-            return $"There is not enough listening in {area} yet for a score in {season}. {Missing(topic)}".TrimEnd();
-        if (condition is not { Lower: { } lower, Upper: { } upper } || ClassWords(condition) is not { } words)
-            return $"We can't tell yet how {area} was doing in {season}, as we can't say how sure the score would be.";
-        string points = $"{Whole(score)} of 100 points ({Phrases.Share(settings.Trend.Confidence)} range: {Whole(lower)} to {Whole(upper)})";
-        string opening = words.Contains(' ', StringComparison.Ordinal)
-            ? $"In {season} the condition of {area} was {words}"
-            : $"In {season} {area} was in {words} condition";
-        return $"{opening}. It got {points}. {ComparedWith(topic)}";
+            return $"{Say("condition.tooLittle", ("area", area), ("season", season))} {Missing(topic)}".TrimEnd();
+        if (condition is not { Lower: { } lower, Upper: { } upper } || ClassKey(condition) is not { } key)
+            return Say("condition.unsure", ("area", area), ("season", season));
+        bool alone = key is "good" or "fair" or "poor";
+        string said = Say(
+            alone ? "condition.answerOne" : "condition.answerBetween",
+            ("season", season), ("area", area), ("class", Say($"condition.class.{key}")), ("score", Whole(score)),
+            ("level", Phrases.Share(settings.Trend.Confidence)), ("lower", Whole(lower)), ("upper", Whole(upper)));
+        return $"{said} {ComparedWith(topic)}";
     }
 
     /// <summary>What every class is compared with.</summary>
     public static string ComparedWith(ConditionTopic topic) =>
-        $"We compare it with {Baseline(topic.Settings.Baseline)} and with the frogs and toads we expect there.";
+        Say("condition.compared", ("baseline", Baseline(topic.Settings.Baseline)));
 
     /// <summary>How sure the class is, and what it does not mean.</summary>
     public static string HowSure(ConditionTopic topic)
@@ -89,31 +102,33 @@ public static class ConditionSentences
         if (condition is not { ProbabilityGood: { } good, ProbabilityFair: { } fair, ProbabilityPoor: { } poor, Score: not null })
             return topic.Condition.Score is null ? HowToHelp : Missing(topic);
         string shares = Phrases.Join(
-            new[] { ("good", good), ("fair", fair), ("poor", poor) }
-                .Where(each => each.Item2 > 0)
-                .Select((each, place) => $"{Phrases.Share(each.Item2)}{(place == 0 ? " came out" : "")} {each.Item1}")
+            new[] { (Class: ConditionClass.Good, Share: good), (Class: ConditionClass.Fair, Share: fair), (Class: ConditionClass.Poor, Share: poor) }
+                .Where(each => each.Share > 0)
+                .Select((each, place) => Say(place == 0 ? "condition.drawsFirst" : "condition.drawsNext", ("share", Phrases.Share(each.Share)), ("class", ClassName(each.Class))))
                 .ToList());
         string window = Phrases.Seasons(condition.Season - topic.Settings.Score.WindowSeasons + 1, condition.Season);
-        return $"We drew the wetlands again many times. Of these draws {shares}. " +
-            $"The score looks at {window}: {Phrases.Count(condition.Surveys, "survey", "surveys")} in {Phrases.Count(condition.Wetlands, "wetland", "wetlands")}. " +
-            $"We heard {Phrases.Count(condition.Heard)} of the {Phrases.Count(condition.Expected, "species", "species")} we expect. " +
-            Missed(condition) +
-            "Good means close to how listening began. It does not have to mean healthy.";
+        string?[] sentences =
+        [
+            Say("condition.draws", ("shares", shares)),
+            Say("condition.window", ("span", window), ("surveys", condition.Surveys), ("wetlands", condition.Wetlands)),
+            Say("condition.heard", ("heard", condition.Heard), ("expected", condition.Expected)),
+            MissedCounts(condition) ? Say("condition.missed") : null,
+            Say("condition.goodMeans"),
+        ];
+        return string.Join(' ', sentences.OfType<string>());
     }
 
-    /// <summary>Said where a species that was not heard counts for something; with the space after it, or empty.</summary>
-    private static string Missed(Condition condition) =>
-        condition is { PresencePart: { } part, PresenceRawPart: { } raw } && part - raw > SmallestToMention
-            ? "A frog or toad heard in earlier years may still be there unheard. It counts by the chance that it is. "
-            : "";
+    /// <summary>Whether a species that was not heard counts for something worth a sentence.</summary>
+    private static bool MissedCounts(Condition condition) =>
+        condition is { PresencePart: { } part, PresenceRawPart: { } raw } && part - raw > SmallestToMention;
 
     /// <summary>What would make a score possible.</summary>
-    public const string HowToHelp = "Each night of listening helps, most of all at a wetland where nobody has listened yet.";
+    public static string HowToHelp => Say("condition.howToHelp");
 
     /// <summary>Where the list of expected species comes from.</summary>
     public static string ExpectedList(ConditionTopic topic) => topic.ExpectedIsGiven
-        ? "The programme wrote the list of frogs and toads to expect."
-        : $"The list of frogs and toads to expect is made of those heard nearby in {Phrases.Count(topic.Settings.Score.SeasonsHeardToExpect)} or more seasons.";
+        ? Say("condition.listGiven")
+        : Say("condition.listHeard", ("n", topic.Settings.Score.SeasonsHeardToExpect));
 
     /// <summary>What a season lacks for a score, and how much is needed; empty when nothing is missing.</summary>
     public static string Missing(ConditionTopic topic)
@@ -122,56 +137,45 @@ public static class ConditionSentences
         var score = settings.Score;
         var sentences = new List<string>();
         if (condition.Lacks.HasFlag(ScoreLack.EarlySeason))
-            sentences.Add("A score needs two seasons of listening before it.");
+            sentences.Add(Say("condition.lack.early"));
         if (condition.Lacks.HasFlag(ScoreLack.FewSeasons))
-            sentences.Add($"It needs {Phrases.Count(score.MinimumSeasons, "season", "seasons")} with surveys out of the last {Phrases.Count(score.WindowSeasons)}; there {Are(condition.SeasonsInWindow)}.");
+            sentences.Add(Say("condition.lack.seasons", ("needed", score.MinimumSeasons), ("window", score.WindowSeasons), ("there", condition.SeasonsInWindow)));
         if (condition.Lacks.HasFlag(ScoreLack.FewWetlands))
-            sentences.Add($"It needs {Phrases.Count(score.MinimumWetlands, "wetland", "wetlands")}; there {Are(condition.Wetlands)}.");
+            sentences.Add(Say("condition.lack.wetlands", ("needed", score.MinimumWetlands), ("there", condition.Wetlands)));
         if (condition.Lacks.HasFlag(ScoreLack.FewExpectedSpecies))
-            sentences.Add($"It needs {Phrases.Count(score.MinimumExpectedSpecies)} species to expect; there {Are(condition.Expected)}.");
+            sentences.Add(Say("condition.lack.expected", ("needed", score.MinimumExpectedSpecies), ("there", condition.Expected)));
         if (condition.Lacks.HasFlag(ScoreLack.NoCallingIndex))
-            sentences.Add("We can't compare its calling with the baseline seasons yet.");
+            sentences.Add(Say("condition.lack.calling"));
         if (condition.Lacks.HasFlag(ScoreLack.NoSlopes))
-            sentences.Add("We can't tell yet which way the species we expect go.");
+            sentences.Add(Say("condition.lack.slopes"));
         if (condition.Lacks.HasFlag(ScoreLack.MostlySilent))
-            sentences.Add("Most seasons are silent where these species live, and a score would be too unsure.");
+            sentences.Add(Say("condition.lack.silent"));
         if (sentences.Count == 0 && condition.Score is not null)
-            sentences.Add("Too many of the draws that make up its range could not be scored.");
+            sentences.Add(Say("condition.lack.range"));
         return string.Join(' ', sentences);
     }
 
     /// <summary>The seasons everything is compared with, inside a sentence.</summary>
     public static string Baseline(BaselineOptions baseline) => baseline.Seasons is { Count: > 0 } seasons
-        ? $"the baseline seasons {Phrases.Join(seasons.Order().Select(Phrases.Season).ToList())}"
-        : baseline.FirstSeasons == 1 ? "its first season" : $"its first {Phrases.Count(baseline.FirstSeasons)} seasons";
+        ? Say("condition.baselineNamed", ("seasons", Phrases.Join(seasons.Order().Select(Phrases.Season).ToList())))
+        : Say("condition.baselineFirst", ("n", baseline.FirstSeasons));
 
     /// <summary>A part of the score by name.</summary>
-    public static string PartName(ScorePart part) => part switch
-    {
-        ScorePart.Presence => "Presence",
-        ScorePart.Sensitivity => "Sensitivity",
-        ScorePart.Calling => "Calling",
-        _ => "Direction",
-    };
+    public static string PartName(ScorePart part) => Say($"condition.part.{Key(part)}");
 
     /// <summary>What a part asks.</summary>
-    public static string PartMeaning(ScorePart part) => part switch
-    {
-        ScorePart.Presence => "How many of the frogs and toads we expect did we hear, or may we have missed?",
-        ScorePart.Sensitivity => "Did we hear the ones that need wild, clean wetlands, or may we have missed them?",
-        ScorePart.Calling => "How much calling was there, set beside the baseline seasons?",
-        _ => "How likely is it that each one holds its own?",
-    };
+    public static string PartMeaning(ScorePart part) => Say($"condition.asks.{Key(part)}");
 
     /// <summary>The line that keeps the calling part at 100 when there is more calling than in the baseline seasons.</summary>
-    public const string HeldAtHundred = "More calling than the baseline seasons is counted as 100";
+    public static string HeldAtHundred => Say("condition.heldAtHundred");
 
-    private static string Are(int number) => number switch
+    private static string Key(ScorePart part) => part switch
     {
-        0 => "are none",
-        1 => "is 1",
-        _ => $"are {Phrases.Count(number)}",
+        ScorePart.Presence => "presence",
+        ScorePart.Sensitivity => "sensitivity",
+        ScorePart.Calling => "calling",
+        _ => "direction",
     };
 
-    private static string Whole(double points) => points.ToString("0", CultureInfo.InvariantCulture);
+    private static string Whole(double points) => Phrases.Number(points, "0");
 }

@@ -1,4 +1,4 @@
-using System.Globalization;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -8,13 +8,13 @@ public static class EarlierEditionSentences
     /// <summary>Above the results of an earlier edition.</summary>
     /// <param name="number">Its number.</param>
     /// <param name="lastSeason">The last season it holds.</param>
-    public static string Notice(long number, int lastSeason) => string.Create(
-        CultureInfo.InvariantCulture, $"This is an earlier edition, number {number}, with surveys up to {Phrases.Season(lastSeason)}.");
+    public static string Notice(long number, int lastSeason) =>
+        Say("edition.earlier.notice", ("number", Phrases.Number(number, "0")), ("season", Phrases.Season(lastSeason)));
 
     /// <summary>The words of the link to the same page in today's edition.</summary>
     /// <param name="number">Today's number.</param>
-    public static string ToTodays(long number) => string.Create(CultureInfo.InvariantCulture, $"Go to today's edition, number {number}");
+    public static string ToTodays(long number) => Say("edition.earlier.toTodays", ("number", Phrases.Number(number, "0")));
 
     /// <summary>What stands in place of a page of an edition there is not.</summary>
-    public const string Unknown = "There is no page for this edition. Its number may be wrong, or it was never published.";
+    public static string Unknown => Say("edition.earlier.unknown");
 }

@@ -1,4 +1,5 @@
 using Indicators.Analysis.Results;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -6,36 +7,30 @@ namespace Indicators.Wording;
 public static class EditionSentences
 {
     /// <summary>What a page says before anything was published.</summary>
-    public const string NothingPublished = "Nothing has been published yet. Once the programme publishes its first results, they are shown here.";
+    public static string NothingPublished => Say("edition.nothingPublished");
 
     /// <summary>What a page says of an address that leads nowhere.</summary>
-    public const string NotFound = "There is no page at this address. The place or the species may not be part of this edition.";
+    public static string NotFound => Say("edition.notFound");
 
     /// <summary>What a page says after a fault of ours.</summary>
-    public const string Failed = "Something went wrong on our side. The results are safe. Please try again in a while.";
+    public static string Failed => Say("edition.failed");
 
     /// <summary>What a page says when the database cannot be read.</summary>
-    public const string Unreadable = "We cannot read the results just now. Please tell the people who run this page.";
+    public static string Unreadable => Say("edition.unreadable");
 
     /// <summary>One line that names an edition.</summary>
     public static string Line(long number, EditionCounts counts) =>
-        FormattableString.Invariant($"Edition {number}, with surveys from {Phrases.Seasons(counts.FirstSeason, counts.LastSeason)}.");
+        Say("edition.line", ("number", Phrases.Number(number, "0")), ("span", Phrases.Seasons(counts.FirstSeason, counts.LastSeason)));
 
     /// <summary>A warning of the edition as a sentence.</summary>
-    public static string Warning(EditionWarning warning)
-    {
-        int n = warning.Count;
-        return warning.Kind switch
+    public static string Warning(EditionWarning warning) => Say(
+        "edition.warning." + warning.Kind switch
         {
-            EditionWarningKind.SurveysOutsideEveryWindow =>
-                $"{Phrases.Count(n, "survey fell", "surveys fell")} outside all calling seasons, so {(n == 1 ? "it tells" : "they tell")} us nothing.",
-            EditionWarningKind.StationsNeverSurveyed =>
-                $"{Phrases.Count(n, "station has", "stations have")} no survey yet.",
-            EditionWarningKind.SeriesNearCeiling =>
-                $"In {Phrases.Count(n, "result", "results")} full choruses are common, and the scale can't show more than that.",
-            EditionWarningKind.SeriesKeptBack =>
-                $"{Phrases.Count(n, "result", "results")} of a species at risk {(n == 1 ? "is" : "are")} kept back, so that nobody can find its places.",
-            _ => $"{Phrases.Count(n, "watershed has", "watersheds have")} no name yet.",
-        };
-    }
+            EditionWarningKind.SurveysOutsideEveryWindow => "outsideWindows",
+            EditionWarningKind.StationsNeverSurveyed => "neverSurveyed",
+            EditionWarningKind.SeriesNearCeiling => "ceiling",
+            EditionWarningKind.SeriesKeptBack => "keptBack",
+            _ => "nameless",
+        },
+        ("n", warning.Count));
 }

@@ -1,5 +1,5 @@
-using System.Globalization;
 using Indicators.Analysis.Results;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -9,14 +9,17 @@ namespace Indicators.Wording;
 public static class EvidenceSentences
 {
     /// <summary>A heading for the grade.</summary>
-    public const string Heading = "How well supported";
+    public static string Heading => Say("evidence.heading");
+
+    /// <summary>A heading for what the grade was made from.</summary>
+    public static string NumbersHeading => Say("evidence.numbers");
 
     /// <summary>The grade in words.</summary>
     public static string Label(Evidence grade) => grade switch
     {
-        Evidence.WellSupported => "well supported",
-        Evidence.PartlySupported => "partly supported",
-        _ => "thin",
+        Evidence.WellSupported => Say("evidence.grade.well"),
+        Evidence.PartlySupported => Say("evidence.grade.partly"),
+        _ => Say("evidence.grade.thin"),
     };
 
     /// <summary>The grade of a trend for a table's cell; empty where nothing was heard, or nothing was graded.</summary>
@@ -28,9 +31,9 @@ public static class EvidenceSentences
     {
         if (evidence is null || trend.Status == TrendStatus.NeverHeard)
             return null;
-        string grade = $"This result is {Label(evidence.Grade)}.";
+        string grade = Say("evidence.says", ("grade", Label(evidence.Grade)));
         if (evidence.Grade == Evidence.WellSupported)
-            return $"{grade} {NothingSpeaksAgainst}";
+            return $"{grade} {Say("evidence.nothingAgainst")}";
         // What a result without a range lacks has been said where the range would stand.
         var said = TrendSentences.HasInterval(trend) ? EvidenceReason.None : SaidWithoutRange;
         return string.Join(' ', EvidenceReasons.Each(evidence.Reasons & ~said).Select(reason => Why(reason, evidence, trend)).Prepend(grade));
@@ -43,30 +46,31 @@ public static class EvidenceSentences
             return null;
         int supported = EvidenceRule.SupportedOf(area, evidence), expected = area.Expected.Count;
         string count = supported == 0
-            ? "None of the species we expect have a trend that is well or partly supported."
-            : $"Of the {Phrases.Count(expected, "species", "species")} we expect, {Phrases.Count(supported)} {(supported == 1 ? "has" : "have")} a trend that is well or partly supported.";
-        return $"{count} So we call the score {Label(grade)}.";
+            ? Say("evidence.areaNone")
+            : Say("evidence.areaSome", ("expected", expected), ("supported", supported));
+        return $"{count} {Say("evidence.areaGrade", ("grade", Label(grade)))}";
     }
 
     /// <summary>What the grade was made from, for those who work with the numbers: a name and a value each.</summary>
     public static IReadOnlyList<(string Name, string Value)> Facts(SeriesEvidence evidence, Trend trend)
     {
         var facts = new List<(string, string)>();
-        Add($"{Phrases.Capital(Unit(trend, one: false))} that tell something", Phrases.Count(trend.InformativeClusters));
-        Add("Seasons", Phrases.Count(evidence.Seasons));
-        Add("Of these with one station only", Phrases.Count(evidence.OneStationSeasons));
+        string unit = Unit(trend);
+        Add(Say("evidence.fact.places", ("unit", unit)), Phrases.Count(trend.InformativeClusters));
+        Add(Say("evidence.fact.seasons"), Phrases.Count(evidence.Seasons));
+        Add(Say("evidence.fact.oneStation"), Phrases.Count(evidence.OneStationSeasons));
         Add(
-            $"Change each season without one {Unit(trend, one: true)}, largest difference",
-            evidence.LeaveOneOutChange is { } change ? $"{Signed(change)} percentage points" : null);
-        Add("Same sign whichever is left out", evidence.SignHolds is { } holds ? (holds ? "yes" : "no") : null);
+            Say("evidence.fact.leaveOut", ("unit", unit)),
+            evidence.LeaveOneOutChange is { } change ? Say("evidence.fact.leaveOutValue", ("change", Phrases.WithSign(change, "0.00"))) : null);
+        Add(Say("evidence.fact.sign"), evidence.SignHolds is { } holds ? Say("evidence.fact.yesNo", ("holds", holds)) : null);
         Add(
-            "Scatter about the trend (Pearson, 1 for Poisson)",
-            evidence is { Dispersion: { } scatter, DispersionDf: { } df } ? $"{scatter.ToString("0.00", CultureInfo.InvariantCulture)} on {Phrases.Count(df)} degrees of freedom" : null);
-        Add("Station seasons without a call", evidence.ZeroCellShare is { } zero ? Phrases.Share(zero) : null);
-        Add("Surveys at full chorus", evidence.CeilingShare is { } ceiling ? Phrases.Share(ceiling) : null);
-        Add("Observers", evidence.Observers is { } observers ? Phrases.Count(observers) : null);
-        Add("Surveys of the last three seasons by new observers", evidence.NewObserverShare is { } ears ? Phrases.Share(ears) : null);
-        Add("Surveys outside the protocol", evidence.OutsideProtocolShare is { } outside ? Phrases.Share(outside) : null);
+            Say("evidence.fact.scatter"),
+            evidence is { Dispersion: { } scatter, DispersionDf: { } df } ? Say("evidence.fact.scatterValue", ("scatter", Phrases.Number(scatter, "0.00")), ("df", df)) : null);
+        Add(Say("evidence.fact.zero"), evidence.ZeroCellShare is { } zero ? Phrases.Share(zero) : null);
+        Add(Say("evidence.fact.ceiling"), evidence.CeilingShare is { } ceiling ? Phrases.Share(ceiling) : null);
+        Add(Say("evidence.fact.observers"), evidence.Observers is { } observers ? Phrases.Count(observers) : null);
+        Add(Say("evidence.fact.newObservers"), evidence.NewObserverShare is { } ears ? Phrases.Share(ears) : null);
+        Add(Say("evidence.fact.outside"), evidence.OutsideProtocolShare is { } outside ? Phrases.Share(outside) : null);
         return facts;
 
         void Add(string name, string? value)
@@ -78,37 +82,22 @@ public static class EvidenceSentences
 
     private const EvidenceReason SaidWithoutRange = EvidenceReason.NoInterval | EvidenceReason.VeryFewWetlands | EvidenceReason.FewSeasons;
 
-    private const string NothingSpeaksAgainst = "It rests on many places and seasons, and no single one moves it far.";
-
     private static string Why(EvidenceReason reason, SeriesEvidence evidence, Trend trend) => reason switch
     {
-        EvidenceReason.NoInterval => "It has no range yet.",
-        EvidenceReason.VeryFewWetlands or EvidenceReason.FewWetlands => trend.InformativeClusters switch
-        {
-            0 => $"No {Unit(trend, one: true)} can show a change yet.",
-            1 => $"It rests on just one {Unit(trend, one: true)}.",
-            var some => $"It rests on just {Phrases.Count(some)} {Unit(trend, one: false)}.",
-        },
-        EvidenceReason.FewSeasons => evidence.Seasons == 1
-            ? "There is only one season so far."
-            : $"There are only {Phrases.Count(evidence.Seasons)} seasons so far.",
-        EvidenceReason.OneWetlandDecides => $"If we left out one {Unit(trend, one: true)}, we would not say so.",
+        EvidenceReason.NoInterval => Say("evidence.why.noRange"),
+        EvidenceReason.VeryFewWetlands or EvidenceReason.FewWetlands => Say("evidence.why.places", ("n", trend.InformativeClusters), ("unit", Unit(trend))),
+        EvidenceReason.FewSeasons => Say("evidence.why.seasons", ("n", evidence.Seasons)),
+        EvidenceReason.OneWetlandDecides => Say("evidence.why.oneDecides", ("unit", Unit(trend))),
         EvidenceReason.SeasonsOnOneStation => evidence.Seasons == 1
-            ? "We listened at just one place that has heard it."
-            : $"In {Phrases.Count(evidence.OneStationSeasons)} of {Phrases.Count(evidence.Seasons)} seasons we listened at just one place that has heard it.",
-        EvidenceReason.OneWetlandMoves => $"One {Unit(trend, one: true)} moves it a lot.",
-        EvidenceReason.NearCeiling => "Full choruses may hide a change.",
-        EvidenceReason.Scattered => "Calls rise and fall a lot from one season to the next.",
-        EvidenceReason.NewObservers => evidence.NewObserverShare is { } share
-            ? $"People who are new here made {Phrases.Share(share)} of the last three seasons' surveys."
-            : "",
-        _ => evidence.OutsideProtocolShare is { } share ? $"On {Phrases.Share(share)} of surveys the survey rules were not kept." : "",
+            ? Say("evidence.why.oneStationOnly")
+            : Say("evidence.why.oneStation", ("n", evidence.OneStationSeasons), ("seasons", evidence.Seasons)),
+        EvidenceReason.OneWetlandMoves => Say("evidence.why.oneMoves", ("unit", Unit(trend))),
+        EvidenceReason.NearCeiling => Say("evidence.why.ceiling"),
+        EvidenceReason.Scattered => Say("evidence.why.scattered"),
+        EvidenceReason.NewObservers => evidence.NewObserverShare is { } share ? Say("evidence.why.newObservers", ("share", Phrases.Share(share))) : "",
+        _ => evidence.OutsideProtocolShare is { } share ? Say("evidence.why.outside", ("share", Phrases.Share(share))) : "",
     };
 
     // In an area that is one wetland it is the stations that are counted and left out.
-    private static string Unit(Trend trend, bool one) =>
-        trend.Clusters == 1 && trend.InformativeClusters > 1 ? (one ? "station" : "stations") : (one ? "wetland" : "wetlands");
-
-    private static string Signed(double points) =>
-        (points < 0 ? "\u2212" : "+") + Math.Abs(points).ToString("0.00", CultureInfo.InvariantCulture);
+    private static string Unit(Trend trend) => trend.Clusters == 1 && trend.InformativeClusters > 1 ? "station" : "wetland";
 }

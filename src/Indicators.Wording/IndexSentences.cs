@@ -1,6 +1,6 @@
-using System.Globalization;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
+using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
@@ -10,11 +10,11 @@ public static class IndexSentences
     /// <summary>A value of the index with its range, for a table: <c>61 (50 to 75)</c>.</summary>
     public static string Value(double? index, double? lower, double? upper) => (index, lower, upper) switch
     {
-        (null, _, _) => "none",
-        ({ } i, { } l, { } u) => $"{Number(i)} ({Number(l)} to {Number(u)})",
-        ({ } i, { } l, null) => $"{Number(i)} ({Number(l)} or more)",
-        ({ } i, null, { } u) => $"{Number(i)} ({Number(u)} or less)",
-        ({ } i, null, null) => $"{Number(i)} (range not known)",
+        (null, _, _) => Say("index.none"),
+        ({ } i, { } l, { } u) => Say("index.value", ("index", Number(i)), ("lower", Number(l)), ("upper", Number(u))),
+        ({ } i, { } l, null) => Say("index.orMore", ("index", Number(i)), ("lower", Number(l))),
+        ({ } i, null, { } u) => Say("index.orLess", ("index", Number(i)), ("upper", Number(u))),
+        ({ } i, null, null) => Say("index.rangeUnknown", ("index", Number(i))),
     };
 
     /// <summary>The last value of all species together, in a sentence; null when there is none with a range.</summary>
@@ -22,62 +22,64 @@ public static class IndexSentences
     {
         if (points.LastOrDefault(point => point.Index is not null) is not { Index: { } index, Lower: { } lower, Upper: { } upper } last)
             return null;
-        return $"All species put together, calling in {Phrases.Season(last.Season)} stood at {Number(index)} " +
-            $"({Phrases.Share(options.Confidence)} range: {Number(lower)} to {Number(upper)}). " +
-            $"In the baseline seasons it was 100. This rests on {Phrases.Count(last.Species, "species", "species")}.";
+        return Say(
+            "index.together", ("season", Phrases.Season(last.Season)), ("index", Number(index)), ("level", Phrases.Share(options.Confidence)),
+            ("lower", Number(lower)), ("upper", Number(upper)), ("n", last.Species));
     }
 
     /// <summary>What a chart shows, for those who do not see it.</summary>
     public static string Alternative(string species, string area, int firstSeason, int lastSeason, string lastValue) =>
-        $"Line chart of the calling of {species} in {area}, {Phrases.Seasons(firstSeason, lastSeason)}, with 100 for the baseline seasons. " +
-        $"In {Phrases.Season(lastSeason)}: {lastValue}.";
+        Say(
+            "index.alternative", ("species", species), ("area", area), ("span", Phrases.Seasons(firstSeason, lastSeason)),
+            ("season", Phrases.Season(lastSeason)), ("value", lastValue));
 
     /// <summary>What a chart of dots alone shows, for those who do not see it.</summary>
     public static string DotsAlternative(string species, string area, int firstSeason, int lastSeason) =>
-        $"Dots for the mean call level of {species} in {area}, {Phrases.Seasons(firstSeason, lastSeason)}, with 100 for the baseline seasons.";
+        Say("index.dotsAlternative", ("species", species), ("area", area), ("span", Phrases.Seasons(firstSeason, lastSeason)));
 
     /// <summary>Why a chart has dots and no line.</summary>
-    public const string DotsOnly = "There are dots but no line, as we can't say yet how sure a line would be.";
+    public static string DotsOnly => Say("index.dotsOnly");
 
     /// <summary>What stands in a table in place of an index without a range.</summary>
-    public const string NoRange = "none: no range yet";
+    public static string NoRange => Say("index.noRange");
 
     /// <summary>How to read a chart of one species.</summary>
     public static string Legend(TrendOptions options) =>
-        $"{GroupLegend(options)} Dots: mean call level of a survey, drawn so that the baseline seasons average 100.";
+        $"{GroupLegend(options)} {Say("index.legend")}";
 
     /// <summary>How to read a chart of all species together.</summary>
     public static string GroupLegend(TrendOptions options) =>
-        $"Line: calling set beside the baseline seasons, which are 100. Band: {Phrases.Share(options.Confidence)} range.";
+        Say("index.groupLegend", ("level", Phrases.Share(options.Confidence)));
 
     /// <summary>That some of the band runs off the chart.</summary>
-    public const string Clipped = "The band runs off the top in some seasons. The table has the numbers.";
+    public static string Clipped => Say("index.clipped");
 
     /// <summary>Why there is no chart at all.</summary>
     public static string NoIndex(IReadOnlyList<IndexPoint> points) =>
-        points.Count == 0
-            ? "There is no chart, as it was not heard here on a survey in its calling season."
-            : "There is no chart, as we did not hear it in the baseline seasons. So there is nothing to compare with.";
+        Say(points.Count == 0 ? "index.notHeard" : "index.nothingToCompare");
 
     /// <summary>Why there is no chart of all species together.</summary>
-    public const string NoGroup = "There is no chart yet, as we can't say how sure its line would be.";
+    public static string NoGroup => Say("index.noGroup");
 
     /// <summary>A mean call level, 0 to 3, for a table.</summary>
-    public static string CallLevel(double mean) => mean.ToString("0.00", CultureInfo.InvariantCulture);
+    public static string CallLevel(double mean) => Phrases.Number(mean, "0.00");
+
+    /// <summary>One season's value, for whoever points at it.</summary>
+    public static string Tip(int season, string value) => Say("index.tip", ("season", Phrases.Season(season)), ("value", value));
 
     /// <summary>Why one season has no index, for a table's cell.</summary>
     public static string Status(IndexStatus status) => status switch
     {
-        IndexStatus.SilentBaseline => "none: not heard in the baseline seasons",
-        IndexStatus.NotLinked => "none: no station links it to the baseline",
+        IndexStatus.SilentBaseline => Say("index.silentBaseline"),
+        IndexStatus.NotLinked => Say("index.notLinked"),
         _ => "",
     };
 
     /// <summary>One value of an index in whole numbers: never 0 for a little, never a string of digits for a lot.</summary>
     public static string Number(double index) => index switch
     {
-        > 0 and < 0.5 => "under 1",
-        >= 9999.5 => "over 9,999",
-        _ => index.ToString("#,0", CultureInfo.InvariantCulture),
+        > 0 and < 0.5 => Say("index.under1"),
+        >= 9999.5 => Say("index.over9999"),
+        _ => Phrases.Number(index, "#,0"),
     };
 }

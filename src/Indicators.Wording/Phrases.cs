@@ -54,6 +54,10 @@ public static class Phrases
     public static string Capital(string words) =>
         words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 
+    /// <summary>The same words with a small letter at the front, to stand inside a line.</summary>
+    public static string Small(string words) =>
+        words.Length == 0 ? words : char.ToLowerInvariant(words[0]) + words[1..];
+
     /// <summary>A share from 0 to 1 as a whole percentage, with the ends kept honest: <c>92 %</c>, <c>more than 99 %</c>.</summary>
     public static string Share(double share) => share switch
     {

@@ -74,6 +74,13 @@ public static class TrendSentences
     private static (double? Lower, double? Upper) RangeOf(Trend trend) =>
         LooksBeneath(trend) ? (trend.LowerUnderlying, trend.UpperUnderlying) : (trend.Lower, trend.Upper);
 
+    /// <summary>The range a direction rests on, in words.</summary>
+    internal static string Range(Trend trend)
+    {
+        var (lower, upper) = RangeOf(trend);
+        return ChangeWords.Range(lower, upper, trend.PercentPerSeason);
+    }
+
     /// <summary>What the top of the call scale hides, from the warning share on; null below it.</summary>
     public static string? Ceiling(TrendTopic topic)
     {
@@ -134,7 +141,8 @@ public static class TrendSentences
         _ => "unclear",
     };
 
-    private static string Each(double percent, Trend trend)
+    /// <summary>A change of so many percent each season, to stand inside a sentence.</summary>
+    internal static string Each(double percent, Trend trend)
     {
         var (lower, upper) = RangeOf(trend);
         return ChangeWords.IsAlmostNone(percent)
@@ -144,9 +152,7 @@ public static class TrendSentences
 
     private static string WithInterval(Trend trend, TrendOptions options)
     {
-        var (lower, upper) = RangeOf(trend);
-        string range = ChangeWords.Range(lower, upper, trend.PercentPerSeason);
-        string level = Phrases.Share(options.Confidence);
+        string range = Range(trend), level = Phrases.Share(options.Confidence);
         string sure = trend.Direction switch
         {
             Direction.Up or Direction.Down => Say(trend.Slowly ? "trend.sure.slowly" : "trend.sure.direction", ("level", level), ("range", range)),
@@ -169,7 +175,8 @@ public static class TrendSentences
         return $"{guess}{allows} {Say("trend.sure.toTell", ("muted", muted))}";
     }
 
-    private static string? Only(Trend trend) => trend.Status switch
+    /// <summary>That every station heard it at one end of its seasons only; null for other results.</summary>
+    internal static string? Only(Trend trend) => trend.Status switch
     {
         TrendStatus.OnlyInFirstSeasons => Say("trend.only.first"),
         TrendStatus.OnlyInLastSeasons => Say("trend.only.last"),

@@ -14,6 +14,7 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     [
         "/", "/watersheds/99010001", "/watersheds/990100010101", "/watersheds/990100010201",
         "/species", "/species/RASY", "/species/ACBL", "/methods", "/cautions",
+        "/es", "/es/watersheds/990100010101", "/es/species", "/es/species/RASY", "/es/methods", "/es/cautions",
     ];
 
     [Theory]

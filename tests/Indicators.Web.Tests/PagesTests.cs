@@ -35,7 +35,7 @@ public sealed class PagesTests(SharedApp shared)
         Assert.NotEqual("", page.Title);
         Assert.Empty(page.QuerySelectorAll("style, script:not([src]), [style]"));
         Assert.DoesNotContain(page.All, element => element.Attributes.Any(attribute => attribute.Name.StartsWith("on", StringComparison.OrdinalIgnoreCase)));
-        Assert.All(page.QuerySelectorAll("script[src], link[href]:not([rel=canonical])"), element =>
+        Assert.All(page.QuerySelectorAll("script[src], link[href]:not([rel=canonical], [rel=alternate])"), element =>
             Assert.StartsWith(Assets.Folder, element.GetAttribute("src") ?? element.GetAttribute("href"), StringComparison.Ordinal));
     }
 

@@ -6,12 +6,14 @@ using Xunit;
 
 namespace Indicators.Wording.Tests;
 
-/// <summary>Every sentence for the public, from a systematic sweep of results, reads at US grade 8 or below.</summary>
+/// <summary>Every sentence for the public, from a systematic sweep of results, reads at US grade 8 or below, and in Spanish no harder.</summary>
 public sealed class PublicRegisterTests
 {
     private const double Grade = 8;
 
-    internal static IEnumerable<string> Everything() => Paragraphs();
+    /// <summary>Below this Fernández Huerta's table goes beyond the 8th grade.</summary>
+    private const double EighthGradeEase = 60;
+
     private static IEnumerable<string> Paragraphs()
     {
         foreach (var topic in TrendSweep.All())
@@ -90,6 +92,15 @@ public sealed class PublicRegisterTests
         Assert.True(hard.Count == 0, $"{hard.Count} of {sentences.Count}:\n" + string.Join('\n', hard.Take(60).Select(each => FormattableString.Invariant($"{each.Grade:0.0} {each.Text}"))));
         double mean = sentences.Average(Readability.Grade);
         TestContext.Current.SendDiagnosticMessage(string.Create(CultureInfo.InvariantCulture, $"{sentences.Count} sentences, mean grade {mean:0.0}, highest {sentences.Max(Readability.Grade):0.0}"));
+    }
+
+    [Fact]
+    public void Spanish_text_reads_at_eighth_grade_or_below()
+    {
+        var texts = LanguageTests.In("es", () => Paragraphs().Distinct().ToList());
+        var eases = texts.Select(text => (Ease: SpanishReadability.Ease(text), Text: text)).OrderBy(each => each.Ease).ToList();
+        var hard = eases.Where(each => each.Ease < EighthGradeEase).ToList();
+        Assert.True(hard.Count == 0, $"{hard.Count} of {texts.Count}, mean {eases.Average(each => each.Ease):0.0}:\n" + string.Join('\n', hard.Take(60).Select(each => FormattableString.Invariant($"{each.Ease:0.0} {each.Text}"))));
     }
 
     [Fact]

@@ -1,7 +1,7 @@
-using System.Globalization;
 using System.Xml.Linq;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
+using Indicators.Wording;
 
 namespace Indicators.Web.Charts;
 
@@ -20,10 +20,10 @@ internal static class ScoreStrip
             new[] { 0, options.FairFrom, options.GoodFrom, 100 }.Select(limit => Svg.Line("strip-limit", X(limit), Axis - 7, X(limit), Axis + 7)),
             Svg.Line("strip-range", X(lower), Axis, X(upper), Axis),
             Svg.Circle("strip-score", X(score), Axis, 6),
-            Svg.Text("strip-value", X(score), Axis - 13, "middle", score.ToString("0", CultureInfo.InvariantCulture)),
-            Svg.Text("tick", X(options.FairFrom / 2), Axis + 24, "middle", "poor"),
-            Svg.Text("tick", X((options.FairFrom + options.GoodFrom) / 2), Axis + 24, "middle", "fair"),
-            Svg.Text("tick", X((options.GoodFrom + 100) / 2), Axis + 24, "middle", "good"));
+            Svg.Text("strip-value", X(score), Axis - 13, "middle", Phrases.Number(score, "0")),
+            Svg.Text("tick", X(options.FairFrom / 2), Axis + 24, "middle", ConditionSentences.ClassName(ConditionClass.Poor)),
+            Svg.Text("tick", X((options.FairFrom + options.GoodFrom) / 2), Axis + 24, "middle", ConditionSentences.ClassName(ConditionClass.Fair)),
+            Svg.Text("tick", X((options.GoodFrom + 100) / 2), Axis + 24, "middle", ConditionSentences.ClassName(ConditionClass.Good)));
     }
 
     private static double X(double points) => Left + (Reach * points / 100);

@@ -1,6 +1,9 @@
+using System.Globalization;
 using System.Net;
+using System.Text.Encodings.Web;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
+using Microsoft.AspNetCore.Html;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using Microsoft.AspNetCore.Mvc.ViewFeatures;
 using Microsoft.AspNetCore.Razor.TagHelpers;
@@ -29,9 +32,19 @@ public sealed class EditionLinkTagHelper : TagHelper
     {
         if (AnyEdition || ViewContext.ViewData[EditionPageModel.TodaysKey] is null
             || ViewContext.ViewData[EditionPageModel.EditionKey] is not PublishedEdition edition
-            || output.Attributes["href"]?.Value?.ToString() is not { } address)
+            || Written(output.Attributes["href"]?.Value) is not { } address)
             return;
         // What the page wrote is markup already; what is set here is encoded once more.
         output.Attributes.SetAttribute("href", EditionAddress.In(edition.Header.Number, WebUtility.HtmlDecode(address)));
+    }
+
+    // An address the framework put together, such as ~/ with what follows it, says what it is only when it is written.
+    private static string? Written(object? value)
+    {
+        if (value is not IHtmlContent content)
+            return value?.ToString();
+        using var text = new StringWriter(CultureInfo.InvariantCulture);
+        content.WriteTo(text, HtmlEncoder.Default);
+        return text.ToString();
     }
 }

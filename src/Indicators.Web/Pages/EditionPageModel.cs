@@ -48,6 +48,10 @@ internal abstract class EditionPageModel(EditionShelf shelf) : PageModel
         return true;
     }
 
-    /// <summary>An address of ours in the edition that this page shows: plain today, asking for its number when it is an earlier one.</summary>
-    protected string Address(string path) => ViewData[TodaysKey] is null ? path : EditionAddress.In(Edition.Header.Number, path);
+    /// <summary>An address of ours in the language and the edition of this page: plain today, asking for its number when it is an earlier one.</summary>
+    protected string Address(string path)
+    {
+        string here = Request.PathBase + path;
+        return ViewData[TodaysKey] is null ? here : EditionAddress.In(Edition.Header.Number, here);
+    }
 }

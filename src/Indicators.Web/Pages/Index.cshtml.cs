@@ -54,9 +54,9 @@ internal sealed class IndexModel(EditionShelf shelf) : EditionPageModel(shelf)
         {
             var condition = ConditionOf(node.Area);
             string name = Phrases.Capital(PublishedEdition.NameOf(node.Area));
-            return new MapArea(node.Area.Code, place + 1, Amount(condition), $"{place + 1} {name}: {ConditionSentences.Label(condition)}", Address($"/watersheds/{node.Area.Code}"));
+            return new MapArea(node.Area.Code, place + 1, Amount(condition), PageWords.MapArea(place + 1, name, ConditionSentences.Label(condition)), Address($"/watersheds/{node.Area.Code}"));
         }).ToList();
-        return AreaMap.Draw(outlines, areas, "Map of the watersheds. Each number leads to the watershed with that number in the list.");
+        return AreaMap.Draw(outlines, areas, PageWords.Map);
     }
 
     /// <summary>Where the five steps of the map's hue begin: poor, both halves of fair, both halves of good.</summary>

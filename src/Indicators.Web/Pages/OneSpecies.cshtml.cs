@@ -48,10 +48,10 @@ internal sealed class OneSpeciesModel(EditionShelf shelf) : EditionPageModel(she
         return Page();
 
         ChartCard Card(Trend each) => ChartCard.Of(
-            Edition, each, indices[each.Area], Evidence.GetValueOrDefault(each.Area), Phrases.Capital(Edition.NameOf(each.Area)), $"/watersheds/{each.Area}");
+            Edition, each, indices[each.Area], Evidence.GetValueOrDefault(each.Area), Phrases.Capital(Edition.NameOf(each.Area)), $"~/watersheds/{each.Area}");
     }
 
     public TrendTable Table() => new(
-        $"{Phrases.Capital(Edition.NameOf(Species.Id))} in every area we can tell of", "Watershed",
-        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Area)), $"/watersheds/{trend.Area}", trend, Evidence.GetValueOrDefault(trend.Area)))]);
+        Headings.EveryAreaOf(Phrases.Capital(Edition.NameOf(Species.Id))), Columns.Watershed,
+        [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Area)), $"~/watersheds/{trend.Area}", trend, Evidence.GetValueOrDefault(trend.Area)))]);
 }

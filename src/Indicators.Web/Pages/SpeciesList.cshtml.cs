@@ -35,8 +35,8 @@ internal sealed class SpeciesListModel(EditionShelf shelf) : EditionPageModel(sh
     }
 
     public TrendTable Table() => new(
-        $"Every species in {PublishedEdition.NameOf(Whole!)}", "Species",
+        Headings.EverySpeciesIn(PublishedEdition.NameOf(Whole!)), Columns.Species,
         [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Species)), Href(trend.Species), trend, Evidence.GetValueOrDefault(trend.Species)))]);
 
-    public static string Href(Id<Species> id) => $"/species/{Uri.EscapeDataString(id.ToString())}";
+    public static string Href(Id<Species> id) => $"~/species/{Uri.EscapeDataString(id.ToString())}";
 }

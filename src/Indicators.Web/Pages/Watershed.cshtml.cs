@@ -49,8 +49,8 @@ internal sealed class WatershedModel(EditionShelf shelf) : EditionPageModel(shel
     }
 
     public TrendTable Table() => new(
-        $"Every species in {Name}", "Species",
+        Headings.EverySpeciesIn(Name), Columns.Species,
         [.. Trends.Select(trend => new TrendRow(Phrases.Capital(Edition.NameOf(trend.Species)), SpeciesHref(trend), trend, Evidence.GetValueOrDefault(trend.Species)))]);
 
-    private static string SpeciesHref(Trend trend) => $"/species/{Uri.EscapeDataString(trend.Species.ToString())}";
+    private static string SpeciesHref(Trend trend) => $"~/species/{Uri.EscapeDataString(trend.Species.ToString())}";
 }

@@ -53,7 +53,7 @@ internal sealed record ChartCard
             Supported = EvidenceSentences.Answer(evidence, trend),
             Series = drawn ? series : null,
             Alternative = drawn ? Describe(series!, topic.Species, topic.Area) : null,
-            RestsOn = "Surveys",
+            RestsOn = Columns.Surveys,
             Rows = [.. points.Select(point => new ChartRow(
                 point.Season,
                 point.Status != IndexStatus.Estimated ? IndexSentences.Status(point.Status)
@@ -69,11 +69,11 @@ internal sealed record ChartCard
         bool drawn = series is { HasBand: true };
         return new ChartCard
         {
-            Title = "All species together",
+            Title = Headings.AllTogether,
             Sentences = IndexSentences.Together(points, edition.Settings.Trend) is { } said ? [said] : [],
             Series = drawn ? series : null,
-            Alternative = drawn ? Describe(series!, "all species together", PublishedEdition.NameOf(area)) : null,
-            RestsOn = "Species",
+            Alternative = drawn ? Describe(series!, PageWords.TogetherInSentence, PublishedEdition.NameOf(area)) : null,
+            RestsOn = Columns.Species,
             Rows = [.. points.Select(point => new ChartRow(
                 point.Season, IndexSentences.Value(point.Index, point.Lower, point.Upper), null, null, point.Species))],
         };
@@ -97,7 +97,7 @@ internal sealed record ChartCard
                 lower = point.Lower,
                 upper = point.Upper,
                 dot = point.Dot,
-                tip = $"{Phrases.Season(point.Season)}: {Rows[place].Value}",
+                tip = IndexSentences.Tip(point.Season, Rows[place].Value),
             }),
         });
     }

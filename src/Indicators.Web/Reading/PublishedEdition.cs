@@ -40,9 +40,9 @@ internal sealed class PublishedEdition
 
     public Species? SpeciesOf(Id<Species> id) => _species.GetValueOrDefault(id);
 
-    public static string NameOf(Area area) => area.Name ?? $"watershed {area.Code}";
+    public static string NameOf(Area area) => area.Name ?? PageWords.Unnamed(area.Code.ToString());
 
-    public string NameOf(WatershedCode code) => AreaOf(code) is { } area ? NameOf(area) : $"watershed {code}";
+    public string NameOf(WatershedCode code) => AreaOf(code) is { } area ? NameOf(area) : PageWords.Unnamed(code.ToString());
 
     public string NameOf(Id<Species> id) => SpeciesOf(id) is { } species ? SpeciesNames.Inside(species.CommonName) : id.ToString();
 

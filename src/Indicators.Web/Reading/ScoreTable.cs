@@ -34,7 +34,7 @@ internal sealed record ScoreTable(decimal Score, IReadOnlyList<ScoreRow> Rows, S
 
         var rows = Enumerable.Range(0, names.Count).GroupBy(place => names[place]).Select(places => Row(places.Key, places.ToList()))
             .OrderBy(row => row.Name == Others).ThenBy(row => row.Together).ThenBy(row => row.Name, StringComparer.Ordinal).ToList();
-        return new ScoreTable(shown, rows, Row("Together", Enumerable.Range(0, names.Count).ToList()), condition.Season, hasChange);
+        return new ScoreTable(shown, rows, Row(Columns.Together, Enumerable.Range(0, names.Count).ToList()), condition.Season, hasChange);
 
         ScoreRow Row(string name, IReadOnlyList<int> places) => new(
             name,
@@ -43,7 +43,7 @@ internal sealed record ScoreTable(decimal Score, IReadOnlyList<ScoreRow> Rows, S
             hasChange ? places.Sum(place => changes[place]) : null);
     }
 
-    private const string Others = "All others";
+    private static string Others => Columns.AllOthers;
 
     private static string Name(PublishedEdition edition, IReadOnlyList<ConditionLine> lines, ConditionLine line, IReadOnlyList<Trend> told)
     {

@@ -1,4 +1,4 @@
-using System.Globalization;
+using Indicators.Wording;
 
 namespace Indicators.Web.Reading;
 
@@ -8,8 +8,7 @@ internal static class Tenths
     public static string Text(decimal? points, bool signed = true) => points switch
     {
         null => "",
-        0 => "0.0",
-        < 0 => "\u2212" + (-points.Value).ToString("0.0", CultureInfo.InvariantCulture),
-        _ => (signed ? "+" : "") + points.Value.ToString("0.0", CultureInfo.InvariantCulture),
+        { } value when signed => Phrases.WithSign((double)value, "0.0"),
+        { } value => Phrases.Number((double)value, "0.0"),
     };
 }

@@ -30,13 +30,14 @@ internal static class LanguageByAddress
         await next(context);
     });
 
-    /// <summary>The address of the page being read, in another language.</summary>
+    /// <summary>The address of the page being read, in another language. The edition is no part of it.</summary>
     /// <remarks>After an error the address is that of the start page: the one asked for leads nowhere.</remarks>
     public static string AddressIn(HttpRequest request, Language language)
     {
-        string path = request.Path.StartsWithSegments("/problem") ? "/" : request.Path.ToUriComponent();
         string prefix = language.IsDefault ? "" : $"/{language.Tag}";
-        string address = path == "/" && prefix.Length > 0 ? prefix : prefix + path;
-        return address + (path == "/" ? "" : request.QueryString.ToUriComponent());
+        if (request.Path.StartsWithSegments("/problem"))
+            return prefix.Length == 0 ? "/" : prefix;
+        string path = request.Path == "/" && prefix.Length > 0 ? "" : request.Path.ToUriComponent();
+        return prefix + path + QueryString.Create(request.Query.Where(part => part.Key != EditionAddress.Query)).ToUriComponent();
     }
 }

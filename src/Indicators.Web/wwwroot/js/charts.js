@@ -43,6 +43,7 @@
 
   const options = chart => ({
     animation: false,
+    locale: document.documentElement.lang,
     responsive: true,
     maintainAspectRatio: false,
     events: ['mousemove', 'mouseout', 'touchstart', 'touchmove'],

@@ -1,0 +1,68 @@
+using System.Diagnostics;
+using System.Text.RegularExpressions;
+using AngleSharp.Html.Dom;
+using AngleSharp.Html.Parser;
+using Xunit;
+
+namespace Indicators.Web.Tests;
+
+/// <summary>The demo as <c>indicators demo</c> makes, analyses, publishes and serves it, in a folder of its own.</summary>
+public sealed partial class DemoApp : IAsyncLifetime
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("indicators-demo-");
+    private readonly HttpClient _client = new();
+    private Process _process = null!;
+    private Uri _address = null!;
+
+    public async ValueTask InitializeAsync()
+    {
+        var start = new ProcessStartInfo(Environment.ProcessPath is { } own && Path.GetFileNameWithoutExtension(own) == "dotnet" ? own : "dotnet")
+        {
+            ArgumentList = { Path.Combine(AppContext.BaseDirectory, "indicators.dll"), "demo" },
+            WorkingDirectory = _folder.FullName,
+            RedirectStandardError = true,
+            Environment = { ["ASPNETCORE_URLS"] = "http://127.0.0.1:0", ["INDICATORS_DATA"] = _folder.FullName, ["HOME"] = _folder.FullName },
+        };
+        _process = Process.Start(start)!;
+        while (await _process.StandardError.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
+        {
+            if (ServedAt().Match(line) is not { Success: true } match)
+                continue;
+            _address = new Uri(match.Value);
+            return;
+        }
+        throw new InvalidOperationException("The demo ended without serving.");
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        _client.Dispose();
+        _process.Kill(entireProcessTree: true);
+        await _process.WaitForExitAsync();
+        _process.Dispose();
+        _folder.Delete(recursive: true);
+    }
+
+    /// <summary>Every page that links lead to from an address, in its language.</summary>
+    internal async Task<Dictionary<string, IHtmlDocument>> Crawl(string start)
+    {
+        var found = new Dictionary<string, IHtmlDocument>();
+        var seen = new HashSet<string> { start };
+        var waiting = new Queue<string>(seen);
+        while (waiting.TryDequeue(out string? address))
+        {
+            using var response = await _client.GetAsync(new Uri(_address, address), TestContext.Current.CancellationToken);
+            response.EnsureSuccessStatusCode();
+            if (response.Content.Headers.ContentType?.MediaType != "text/html")
+                continue;
+            var page = found[address] = new HtmlParser().ParseDocument(await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+            var links = page.QuerySelectorAll("a[href^='/']:not([hreflang]):not([download])").Select(link => link.GetAttribute("href")!.Split('#')[0]);
+            foreach (string link in links.Where(seen.Add))
+                waiting.Enqueue(link);
+        }
+        return found;
+    }
+
+    [GeneratedRegex(@"http://127\.0\.0\.1:\d+")]
+    private static partial Regex ServedAt();
+}
