@@ -41,9 +41,9 @@ public sealed class ProgrammeAnalysis
         _callingTimes = new CallingTimes(_cells, data.Expected);
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
-        _tellable = Enumerable.Range(0, _cells.Species.Count)
-            .Where(k => _cells.Species[k].Protected)
-            .ToDictionary(k => k, _ => Disclosure.Tellable(_areas, _cells, settings.Disclosure.MinimumWetlands));
+        // Where one may be told depends on the wetlands surveyed alone: the same for all.
+        var tellable = new Lazy<HashSet<WatershedCode>>(() => Disclosure.Tellable(_areas, _cells, settings.Disclosure.MinimumWetlands));
+        _tellable = Enumerable.Range(0, _cells.Species.Count).Where(k => _cells.Species[k].Protected).ToDictionary(k => k, _ => tellable.Value);
         Areas = [.. _areas.Nodes.OrderByDescending(n => n.Stations.Length).ThenBy(n => n.Representative).ThenBy(n => n.Code).Select(n => n.Code)];
         Counts = Count();
     }

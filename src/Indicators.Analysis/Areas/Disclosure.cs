@@ -18,6 +18,7 @@ internal static class Disclosure
     public static HashSet<WatershedCode> Tellable(AreaTree areas, CellTable cells, int minimumWetlands)
     {
         int Wetlands(IEnumerable<int> stations) => stations.Select(s => cells.Stations[s].Wetland).Distinct().Count();
+        var children = areas.Nodes.ToLookup(n => n.Code.Parent, n => n.Code);
         var told = areas.Nodes.Where(n => Wetlands(n.Stations) >= minimumWetlands).Select(n => n.Code).ToHashSet();
 
         // From the smallest areas up: inside an area everything is settled when its turn comes.
@@ -25,7 +26,7 @@ internal static class Disclosure
         {
             while (told.Contains(area.Code))
             {
-                var outermost = Outermost(areas, area.Code, told);
+                var outermost = Outermost(children, area.Code, told).ToList();
                 int left = Wetlands(area.Stations.Except(outermost.SelectMany(c => areas[c].Stations)));
                 if (left == 0 || left >= minimumWetlands)
                     break;
@@ -35,9 +36,7 @@ internal static class Disclosure
         return told;
     }
 
-    private static List<WatershedCode> Outermost(AreaTree areas, WatershedCode area, HashSet<WatershedCode> told)
-    {
-        var inside = areas.Nodes.Select(n => n.Code).Where(c => c != area && c.IsWithin(area) && told.Contains(c)).ToList();
-        return [.. inside.Where(c => !inside.Any(o => o != c && c.IsWithin(o)))];
-    }
+    /// <summary>The told areas inside one that lie in no other told area inside it.</summary>
+    private static IEnumerable<WatershedCode> Outermost(ILookup<WatershedCode?, WatershedCode> children, WatershedCode area, HashSet<WatershedCode> told) =>
+        children[area].SelectMany(child => told.Contains(child) ? [child] : Outermost(children, child, told));
 }

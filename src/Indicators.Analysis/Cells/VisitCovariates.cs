@@ -15,16 +15,14 @@ internal sealed class VisitCovariates
     /// <summary>How many covariates there are.</summary>
     public static readonly int Count = Enum.GetValues<VisitCovariate>().Length;
 
-    private readonly VisitTable _visits;
-    private readonly double[] _values;
     private readonly VisitRows _rows;
-    private readonly Lazy<VisitRows?>[] _own;
+    private readonly Dictionary<int, VisitRows> _own;
 
     private VisitCovariates(VisitTable visits, int species, double[] values)
     {
-        (_visits, _values) = (visits, values);
-        _rows = Rows(visits, [.. values], (survey, _) => survey.Date.Year);
-        _own = [.. Enumerable.Range(0, species).Select(k => new Lazy<VisitRows?>(() => Own(k)))];
+        int[] wrapped = [.. Enumerable.Range(0, species).Where(k => Wraps(visits, k))];
+        _own = wrapped.ToDictionary(k => k, k => Rows(visits, [.. values], (survey, visit) => visits.Season(visit, k) ?? survey.Date.Year));
+        _rows = Rows(visits, values, (survey, _) => survey.Date.Year);
     }
 
     /// <summary>Reads every visit.</summary>
@@ -61,14 +59,15 @@ internal sealed class VisitCovariates
     /// The rows for one species, one a visit. A species whose window wraps the year's end has rows of its own: its January is
     /// later than its December.
     /// </summary>
-    public VisitRows RowsFor(int species) => _own[species].Value ?? _rows;
+    public VisitRows RowsFor(int species) => _own.GetValueOrDefault(species, _rows);
 
-    private VisitRows? Own(int species)
+    /// <summary>Whether a visit counts in a season that is not its calendar year.</summary>
+    private static bool Wraps(VisitTable visits, int species)
     {
-        for (int v = 0; v < _visits.Count; v++)
-            if (_visits.Season(v, species) is { } season && season != _visits.Survey(v).Date.Year)
-                return Rows(_visits, [.. _values], (survey, visit) => _visits.Season(visit, species) ?? survey.Date.Year);
-        return null;
+        for (int v = 0; v < visits.Count; v++)
+            if (visits.Season(v, species) is { } season && season != visits.Survey(v).Date.Year)
+                return true;
+        return false;
     }
 
     /// <summary>Standardises; days count from the first of January of the season.</summary>

@@ -42,25 +42,30 @@ internal sealed class AdjustedArea
         var (one, two, three) = settings.Response.Of(settings.Response.Kind);
         double[] weights = [0, one, two, three];
         var species = new AdjustedSpecies[cells.Species.Count];
-        Parallel.For(0, species.Length, parallel, k =>
-            species[k] = AdjustedSpecies.Of(
-                AdjustedSeries.Gather(cells, covariates, area, k, clusters, weights), settings.Trend, run.Resamples));
+        ulong stream = AreaFit.StreamOf(area.Representative);
+        var plan = new ResamplingPlan(run.Seed, stream, clusters.Count);
+        foreach (int[] batch in SpeciesBatches.Of(species.Length, area.Stations.Length))
+        {
+            Parallel.ForEach(batch, parallel, k =>
+                species[k] = AdjustedSpecies.Of(
+                    AdjustedSeries.Gather(cells, covariates, area, k, clusters, weights), settings.Trend, run.Resamples));
+            AdjustedSpecies[] refitted = [.. batch.Select(k => species[k]).Where(one => one.Residuals is not null)];
+            ResampleBlock.Each(plan, run.Resamples, parallel, () => new AdjustedSpecies.Workspace?[refitted.Length], (block, work) =>
+            {
+                for (int i = 0; i < refitted.Length; i++)
+                    refitted[i].Refit(block, work[i] ??= new AdjustedSpecies.Workspace(refitted[i]));
+            });
+            foreach (int k in batch)
+                species[k].LetGo();
+        }
 
-        int[] fitted = [.. Enumerable.Range(0, species.Length).Where(k => species[k].Refits is not null)];
+        int[] fitted = [.. Enumerable.Range(0, species.Length).Where(k => species[k].Residuals is not null)];
         var underlying = new double[]?[species.Length];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
         if (fitted.Length == 0)
             return new AdjustedArea(species, underlying, seasonSd);
-        ulong stream = AreaFit.StreamOf(area.Representative);
-        ResampleBlock.Each(new ResamplingPlan(run.Seed, stream, clusters.Count), run.Resamples, parallel,
-            () => fitted.Select(k => new AdjustedSpecies.Workspace(species[k])).ToArray(),
-            (block, work) =>
-            {
-                for (int i = 0; i < fitted.Length; i++)
-                    species[fitted[i]].Refit(block, work[i]);
-            });
 
-        int[] axis = [.. fitted.SelectMany(k => species[k].Series!.Seasons).Distinct().Order()];
+        int[] axis = [.. fitted.SelectMany(k => species[k].Seasons).Distinct().Order()];
         var slopes = new UnderlyingSlopes([.. fitted.Select(k => species[k].ToShockSeries(axis))], UnderlyingFit.Normals(new NormalDraws(run.Seed, stream), fitted.Length, run.Resamples, parallel));
         for (int i = 0; i < fitted.Length; i++)
         {

@@ -22,19 +22,19 @@ internal static class AdjustedResult
     {
         var one = fit.Species[species];
         var options = settings.Trend;
-        var slope = one.Refits is null ? new Slope(SlopeStatus.None, double.NaN, 0, 0) : new Slope(SlopeStatus.Finite, one.Slope, 0, 0);
+        var slope = one.Residuals is null ? new Slope(SlopeStatus.None, double.NaN, 0, 0) : new Slope(SlopeStatus.Finite, one.Slope, 0, 0);
         var row = VariantResult.Of(
             raw,
             new SlopeSeries(
                 TrendWindow.Whole, settings.Response.Kind, raw.Species[species].Series, slope, one.Clusters, one.SlopeDraws,
                 fit.Underlying(species), fit.SeasonSd(species)),
             area, id, options) with { Model = TrendModel.Adjusted };
-        return one.Refits is not null ? row : row with
+        return one.Residuals is not null ? row : row with
         {
             Status = StatusOf(one),
             Interval = !one.TooLittle ? IntervalKind.NoEstimate
                 : one.Clusters < options.MinimumClusters ? IntervalKind.FewClusters
-                : one.Series!.Seasons.Length < options.MinimumSeasons ? IntervalKind.FewSeasons
+                : one.Seasons.Length < options.MinimumSeasons ? IntervalKind.FewSeasons
                 : IntervalKind.NoEstimate,
         };
     }
@@ -43,13 +43,13 @@ internal static class AdjustedResult
     public static IEnumerable<CovariateEffect> Effects(AdjustedArea fit, int species, WatershedCode area, Id<Species> id, TrendOptions options)
     {
         var one = fit.Species[species];
-        if (one.Refits is null)
+        if (one.Listening is not { } listening)
             yield break;
         double factor = BootstrapInterval.Stretch(one.Clusters, options.Confidence);
         for (int c = 0; c < VisitCovariates.Count; c++)
         {
-            var covariate = one.Visits!.Covariates[c];
-            bool known = covariate.Missing < one.Visits.Visits;
+            var covariate = listening.Covariates[c];
+            bool known = covariate.Missing < listening.Visits;
             var effect = new CovariateEffect
             {
                 Area = area,
@@ -57,12 +57,12 @@ internal static class AdjustedResult
                 Covariate = (VisitCovariate)c,
                 Status = one.Estimable[c] ? EffectStatus.Estimated
                     : !known ? EffectStatus.NotRecorded
-                    : covariate.StandardDeviation == 0 || !one.Visits.Varies(c) ? EffectStatus.NotVarying
+                    : covariate.StandardDeviation == 0 || !listening.Varies(c) ? EffectStatus.NotVarying
                     : EffectStatus.NotSeparable,
                 Mean = known ? covariate.Mean : null,
                 Sd = known ? covariate.StandardDeviation : null,
                 Missing = covariate.Missing,
-                Surveys = one.Visits.Visits,
+                Surveys = listening.Visits,
             };
             if (!one.Estimable[c])
             {
@@ -90,7 +90,7 @@ internal static class AdjustedResult
 
     private static TrendStatus StatusOf(AdjustedSpecies one) => one switch
     {
-        { Series: null } => TrendStatus.NeverHeard,
+        { Seasons.Length: 0 } => TrendStatus.NeverHeard,
         { TooLittle: true } => TrendStatus.TooLittle,
         { Status: AdjustedStatus.Finite } => TrendStatus.Estimated,
         { Status: AdjustedStatus.MinusInfinity } => TrendStatus.OnlyInFirstSeasons,

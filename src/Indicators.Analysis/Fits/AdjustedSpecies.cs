@@ -41,29 +41,34 @@ internal sealed class AdjustedSpecies
     private readonly double[] _estimate = [];
     private int _refittedInFull;
 
-    private AdjustedSpecies(AdjustedSeries? series) => Series = series;
+    private AdjustedRefits? _refits;
+    private VisitPanel? _visits;
+
+    private AdjustedSpecies(AdjustedSeries? series) => Seasons = series?.Seasons ?? [];
 
     private AdjustedSpecies(AdjustedSeries series, VisitPanel visits, AdjustedFit fit, int resamples)
     {
-        Series = series;
-        Visits = visits;
-        Refits = AdjustedRefits.Of(visits, fit);
+        Seasons = series.Seasons;
+        _visits = visits;
+        Listening = new AdjustedListening(visits);
+        _refits = AdjustedRefits.Of(visits, fit);
+        Residuals = _refits.Residuals;
         _start = fit.ToStart();
         Slope = fit.Slope;
         Effects = fit.Coefficients.ToArray();
         Estimable = [.. Enumerable.Range(0, Effects.Length).Select(fit.IsEstimable)];
-        _estimate = [0, .. Refits.Covariates.Select(c => Effects[c])];
+        _estimate = [0, .. _refits.Covariates.Select(c => Effects[c])];
         SlopeDraws = new double[resamples];
-        EffectDraws = [.. Refits.Covariates.Select(_ => new double[resamples])];
+        EffectDraws = [.. _refits.Covariates.Select(_ => new double[resamples])];
         ResidualCount = Math.Min(resamples, ResidualResamples);
         ResidualDraws = new double[series.Seasons.Length * ResidualCount];
     }
 
-    /// <summary>The visits, or null when the species was never heard.</summary>
-    public AdjustedSeries? Series { get; }
+    /// <summary>The seasons with effort; none when the species was never heard.</summary>
+    public int[] Seasons { get; }
 
-    /// <summary>The same, standardised; null when no fit was tried.</summary>
-    public VisitPanel? Visits { get; private init; }
+    /// <summary>What the fit rests on; null without one.</summary>
+    public AdjustedListening? Listening { get; }
 
     /// <summary>Whether there is a fit.</summary>
     public AdjustedStatus Status { get; private init; } = AdjustedStatus.None;
@@ -74,8 +79,8 @@ internal sealed class AdjustedSpecies
     /// <summary>Too few wetlands, seasons or visits with calls to try.</summary>
     public bool TooLittle { get; private init; }
 
-    /// <summary>The layout of the resamples; null without a fit.</summary>
-    public AdjustedRefits? Refits { get; }
+    /// <summary>The sample's own season residuals; null without a fit.</summary>
+    public SeasonResiduals? Residuals { get; }
 
     /// <summary>β, natural log scale, per season.</summary>
     public double Slope { get; } = double.NaN;
@@ -117,7 +122,7 @@ internal sealed class AdjustedSpecies
         fit.Fit(new Resample(series.Panel), default, null, SampleTolerance);
         return fit.Status == AdjustedStatus.Finite
             ? new AdjustedSpecies(series, visits, fit, resamples) { Status = fit.Status, Clusters = clusters }
-            : new AdjustedSpecies(series) { Status = fit.Status, Clusters = clusters, Visits = visits };
+            : new AdjustedSpecies(series) { Status = fit.Status, Clusters = clusters };
     }
 
     /// <summary>Fits a block of resamples and keeps what they give. Called from several threads, each for blocks of its own.</summary>
@@ -126,24 +131,27 @@ internal sealed class AdjustedSpecies
     public void Refit(ResampleBlock block, Workspace work)
     {
         int first = block.First, count = block.Count;
-        Refits!.Expansion.Refit(block.Weights, work.Expansion, work.Steps, work.Lengths);
+        _refits!.Expansion.Refit(block.Weights, work.Expansion, work.Steps, work.Lengths);
         int residuals = Math.Min(count, ResidualCount - first);
         if (residuals > 0)
-            Refits.FillResiduals(block.Weights, residuals, work.Steps, work.SeasonSums, ResidualDraws.AsSpan(first), ResidualCount);
+            _refits.FillResiduals(block.Weights, residuals, work.Steps, work.SeasonSums, ResidualDraws.AsSpan(first), ResidualCount);
         for (int b = 0; b < count; b++)
         {
             if (!(work.Lengths[b] <= LongestStep))
                 FitInFull(b, block, work);
-            SlopeDraws[first + b] = double.IsFinite(work.Steps[b]) ? Slope + Refits.SlopeOf(work.Steps[b]) : work.Steps[b];
+            SlopeDraws[first + b] = double.IsFinite(work.Steps[b]) ? Slope + _refits.SlopeOf(work.Steps[b]) : work.Steps[b];
             for (int c = 0; c < EffectDraws.Length; c++)
                 EffectDraws[c][first + b] = _estimate[1 + c] + work.Steps[(1 + c) * ClusterSums.Block + b];
         }
     }
 
+    /// <summary>Lets go of what only the resamples needed.</summary>
+    public void LetGo() => (_refits, _visits) = (null, null);
+
     /// <summary>What this series brings to the shocks shared by wetlands.</summary>
     /// <param name="axis">The seasons of all series.</param>
     public ShockSeries ToShockSeries(int[] axis) => new(
-        Slope, SlopeDraws, Refits!.Residuals, ResidualDraws, [.. Series!.Seasons.Select(s => Array.BinarySearch(axis, s))], Clusters);
+        Slope, SlopeDraws, Residuals!, ResidualDraws, [.. Seasons.Select(s => Array.BinarySearch(axis, s))], Clusters);
 
     /// <summary>Fits one resample to its end and writes its steps: infinite where its trend is, NaN where it is lost.</summary>
     private void FitInFull(int b, ResampleBlock block, Workspace work)
@@ -151,11 +159,11 @@ internal sealed class AdjustedSpecies
         int resample = block.First + b;
         Interlocked.Increment(ref _refittedInFull);
         work.Sample.Fill(block.Of(b));
-        var start = work.Lengths[b] < LongestStart ? Refits!.StartOf(_start!, work.Steps, b) : _start;
+        var start = work.Lengths[b] < LongestStart ? _refits!.StartOf(_start!, work.Steps, b) : _start;
         var status = work.Full.Fit(work.Sample, default, start, RefitTolerance);
         work.Steps[b] = status switch
         {
-            AdjustedStatus.Finite => (work.Full.Slope - Slope) / Refits!.SlopeOf(1),
+            AdjustedStatus.Finite => (work.Full.Slope - Slope) / _refits!.SlopeOf(1),
             AdjustedStatus.MinusInfinity => double.NegativeInfinity,
             AdjustedStatus.PlusInfinity => double.PositiveInfinity,
             _ => double.NaN,
@@ -163,11 +171,11 @@ internal sealed class AdjustedSpecies
         if (resample < ResidualCount && status == AdjustedStatus.Finite)
             work.Full.FillResiduals(work.Sample, ResidualDraws.AsSpan(resample), ResidualCount);
         else if (resample < ResidualCount)
-            for (int t = 0; t < Series!.Seasons.Length; t++)
+            for (int t = 0; t < Seasons.Length; t++)
                 ResidualDraws[t * ResidualCount + resample] = double.NaN;
         for (int c = 0; c < EffectDraws.Length; c++)
         {
-            int covariate = Refits!.Covariates[c];
+            int covariate = _refits!.Covariates[c];
             work.Steps[(1 + c) * ClusterSums.Block + b] =
                 status == AdjustedStatus.Finite && work.Full.IsEstimable(covariate) ? work.Full.Coefficients[covariate] - Effects[covariate] : double.NaN;
         }
@@ -179,17 +187,17 @@ internal sealed class AdjustedSpecies
         private AdjustedFit? _full;
         private Resample? _sample;
 
-        public ClusterExpansion.Workspace Expansion { get; } = new(species.Refits!.Expansion);
+        public ClusterExpansion.Workspace Expansion { get; } = new(species._refits!.Expansion);
 
-        public double[] Steps { get; } = new double[species.Refits!.Expansion.Parameters * ClusterSums.Block];
+        public double[] Steps { get; } = new double[species._refits!.Expansion.Parameters * ClusterSums.Block];
 
         public double[] Lengths { get; } = new double[ClusterSums.Block];
 
-        public double[] SeasonSums { get; } = new double[species.Refits!.SeasonSumsLength];
+        public double[] SeasonSums { get; } = new double[species._refits!.SeasonSumsLength];
 
         /// <summary>Made when the first long step asks for it.</summary>
-        public AdjustedFit Full => _full ??= new AdjustedFit(species.Visits!, AdjustedModel.Trend);
+        public AdjustedFit Full => _full ??= new AdjustedFit(species._visits!, AdjustedModel.Trend);
 
-        public Resample Sample => _sample ??= new Resample(species.Visits!.Panel);
+        public Resample Sample => _sample ??= new Resample(species._visits!.Panel);
     }
 }

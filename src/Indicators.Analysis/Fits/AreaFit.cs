@@ -55,24 +55,26 @@ internal sealed class AreaFit
         var response = settings.Response.Of(settings.Response.Kind);
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         var species = new SpeciesFit[cells.Species.Count];
-        Parallel.For(0, species.Length, parallel, k =>
-        {
-            var series = SpeciesSeries.Gather(cells, area, k, clusters, response, settings.Baseline);
-            species[k] = SpeciesFit.Of(series, WindowFit.Of(cells, area, series, clusters, settings, run), settings.Trend, run.Resamples);
-        });
-
         var plan = new ResamplingPlan(run.Seed, StreamOf(area.Representative), clusters.Count);
         var threads = new ConcurrentDictionary<int, bool>();
-        int blocks = (run.Resamples + ClusterColumns.Block - 1) / ClusterColumns.Block;
-        Parallel.For(0, blocks, parallel, () => new Workspaces(plan, species.Length), (number, _, workspaces) =>
+        var batches = SpeciesBatches.Of(species.Length, area.Stations.Length);
+        foreach (int[] batch in batches)
         {
-            threads.TryAdd(Environment.CurrentManagedThreadId, true);
-            workspaces.Block.Draw(number, run.Resamples);
-            for (int k = 0; k < species.Length; k++)
-                if (species[k].Series.Panel is { } panel)
-                    species[k].Refit(workspaces.Block, workspaces.Of[k] ??= new SpeciesFit.Workspace(species[k], panel));
-            return workspaces;
-        }, _ => { });
+            Parallel.ForEach(batch, parallel, k =>
+            {
+                var series = SpeciesSeries.Gather(cells, area, k, clusters, response, settings.Baseline);
+                species[k] = SpeciesFit.Of(series, WindowFit.Of(cells, area, series, clusters, settings, run), settings.Trend, run.Resamples);
+            });
+            SpeciesFit[] heard = [.. batch.Select(k => species[k]).Where(one => one.Series.WasHeard)];
+            ResampleBlock.Each(plan, run.Resamples, parallel, () => new SpeciesFit.Workspace?[heard.Length], (block, work) =>
+            {
+                threads.TryAdd(Environment.CurrentManagedThreadId, true);
+                for (int i = 0; i < heard.Length; i++)
+                    heard[i].Refit(block, work[i] ??= new SpeciesFit.Workspace(heard[i]));
+            });
+            foreach (int k in batch)
+                species[k].LetGo(andOfThePanel: batches.Count > 1);
+        }
         var underlying = UnderlyingFit.Of(species, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
         var draws = new DrawKey(run.Seed, StreamOf(area.Representative));
         return new AreaFit(area, species, underlying, clusters.AreStations, threads.Count)
@@ -80,13 +82,6 @@ internal sealed class AreaFit
             Occupancy = AreaOccupancy.Of(cells, area, settings.Occupancy, settings.Trend.Confidence, draws, parallel),
             Draws = draws,
         };
-    }
-
-    private sealed class Workspaces(ResamplingPlan plan, int species)
-    {
-        public ResampleBlock Block { get; } = new(plan);
-
-        public SpeciesFit.Workspace?[] Of { get; } = new SpeciesFit.Workspace?[species];
     }
 
     /// <summary>A number of its own for every watershed code: the digits, and above them how many there are.</summary>

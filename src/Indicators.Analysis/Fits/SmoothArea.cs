@@ -39,18 +39,23 @@ internal sealed class SmoothArea
     {
         int resamples = Math.Min(run.Resamples, MostResamples);
         var species = new SmoothSpecies?[raw.Species.Length];
-        Parallel.For(0, species.Length, parallel, k => species[k] = SmoothSpecies.Of(raw.Species[k], settings.Trend, resamples));
+        ulong stream = AreaFit.StreamOf(raw.Area.Representative);
+        var plan = new ResamplingPlan(run.Seed, stream, AreaClusters.In(cells, raw.Area).Count);
+        foreach (int[] batch in SpeciesBatches.Of(species.Length, raw.Area.Stations.Length))
+        {
+            Parallel.ForEach(batch, parallel, k => species[k] = SmoothSpecies.Of(raw.Species[k], settings.Trend, resamples));
+            SmoothSpecies[] refitted = [.. batch.Select(k => species[k]).OfType<SmoothSpecies>()];
+            ResampleBlock.Each(plan, resamples, parallel, () => new SmoothSpecies.Workspace?[refitted.Length], (block, work) =>
+            {
+                for (int i = 0; i < refitted.Length; i++)
+                    refitted[i].Refit(block, work[i] ??= new SmoothSpecies.Workspace(refitted[i]));
+            });
+            foreach (var one in refitted)
+                one.LetGo();
+        }
         SmoothSpecies[] fitted = [.. species.OfType<SmoothSpecies>()];
         if (fitted.Length == 0)
             return new SmoothArea(species, [], resamples);
-        ulong stream = AreaFit.StreamOf(raw.Area.Representative);
-        ResampleBlock.Each(new ResamplingPlan(run.Seed, stream, AreaClusters.In(cells, raw.Area).Count), resamples, parallel,
-            () => fitted.Select(one => new SmoothSpecies.Workspace(one)).ToArray(),
-            (block, work) =>
-            {
-                for (int i = 0; i < fitted.Length; i++)
-                    fitted[i].Refit(block, work[i]);
-            });
 
         var draws = new NormalDraws(run.Seed, stream | StreamApart);
         var each = new double[fitted.Max(one => one.Refits.Normals)];

@@ -24,7 +24,7 @@ internal sealed class SmoothSpecies
     /// <summary>λ is chosen to within so much of its logarithm: a few hundredths of an effective degree of freedom.</summary>
     private const double SmoothingTolerance = 0.1;
 
-    private readonly PanelCounts _panel;
+    private PanelCounts? _panel;
     private int _refittedInFull;
 
     private SmoothSpecies(PanelCounts panel, SmoothSelection curve, double dispersion, int clusters, int resamples)
@@ -64,10 +64,17 @@ internal sealed class SmoothSpecies
         return curve.Status == SlopeStatus.Finite ? new SmoothSpecies(panel, curve, dispersion, raw.Clusters[^1], resamples) : null;
     }
 
+    /// <summary>Lets go of what only the resamples needed.</summary>
+    public void LetGo()
+    {
+        _panel = null;
+        Refits.LetGo();
+    }
+
     /// <summary>Fits a block of resamples and keeps what they give.</summary>
     public void Refit(ResampleBlock block, Workspace work)
     {
-        Refits.Expansion.Refit(block.Weights, work.Expansion, work.Steps, work.Lengths);
+        Refits.Expansion!.Refit(block.Weights, work.Expansion, work.Steps, work.Lengths);
         Refits.AddMoved(work.Steps, block.Count, Moves.AsSpan(block.First), Resamples);
         for (int b = 0; b < block.Count; b++)
             if (!(work.Lengths[b] <= LongestStep))
@@ -79,7 +86,7 @@ internal sealed class SmoothSpecies
         Interlocked.Increment(ref _refittedInFull);
         work.Sample.Fill(block.Of(b));
         var status = work.Full.Fit(work.Sample, Curve.Penalty!, work.Start, RefitTolerance);
-        for (int t = 0; t < _panel.Periods; t++)
+        for (int t = 0; t < _panel!.Periods; t++)
             Moves[t * Resamples + block.First + b] = status == SlopeStatus.Finite ? work.Full.Effects[t] - Curve.Effects[t] : double.NaN;
     }
 
@@ -89,17 +96,17 @@ internal sealed class SmoothSpecies
         private SmoothFit? _full;
         private Resample? _sample;
 
-        public ClusterExpansion.Workspace Expansion { get; } = new(species.Refits.Expansion);
+        public ClusterExpansion.Workspace Expansion { get; } = new(species.Refits.Expansion!);
 
-        public double[] Steps { get; } = new double[species.Refits.Expansion.Parameters * ClusterSums.Block];
+        public double[] Steps { get; } = new double[species.Refits.Expansion!.Parameters * ClusterSums.Block];
 
         public double[] Lengths { get; } = new double[ClusterSums.Block];
 
         public double[] Start { get; } = [.. species.Curve.Effects];
 
         /// <summary>Made when the first long step asks for it.</summary>
-        public SmoothFit Full => _full ??= new SmoothFit(species._panel);
+        public SmoothFit Full => _full ??= new SmoothFit(species._panel!);
 
-        public Resample Sample => _sample ??= new Resample(species._panel);
+        public Resample Sample => _sample ??= new Resample(species._panel!);
     }
 }

@@ -95,6 +95,19 @@ internal sealed class SpeciesFit
         };
     }
 
+    /// <summary>Lets go of what only the resamples needed, once they are done.</summary>
+    /// <param name="andOfThePanel">Also of the panel, which is then made again for whoever looks at it.</param>
+    public void LetGo(bool andOfThePanel)
+    {
+        (_others, _otherDraws) = (null, []);
+        foreach (var refits in Refits)
+            refits?.LetGo();
+        foreach (var window in Windows)
+            window.LetGo();
+        if (andOfThePanel)
+            Series.LetGo();
+    }
+
     /// <summary>Fits a block of resamples and keeps what they give. Called from several threads, each for blocks of its own.</summary>
     public void Refit(ResampleBlock block, Workspace workspace)
     {
@@ -202,28 +215,40 @@ internal sealed class SpeciesFit
     }
 
     /// <summary>What one thread needs for the refits of one species; made once, used for all its resamples.</summary>
-    internal sealed class Workspace(SpeciesFit fit, PanelCounts panel)
+    internal sealed class Workspace
     {
-        public Resample Sample { get; } = new(panel);
+        public Workspace(SpeciesFit fit)
+        {
+            var panel = fit.Series.Panel!;
+            (Sample, Trend, Annual) = (new Resample(panel), new TrendFit(panel.Periods), new PeriodFit(panel));
+            Four = new PeriodRefits(panel, fit.Series.Baseline);
+            LaneEffects = new double[panel.Periods];
+            Others = fit._others is { } others ? new ExpandedSlopes.Workspace(others) : null;
+            Windows = [.. fit.Windows.Where(w => w.Refits is not null).Select(w => new WindowFit.Workspace(w))];
+            OtherSums = new double[ClusterColumns.Block * (fit._others?.Columns.Stride ?? 0)];
+            Scratch = new double[SeasonResiduals.ScratchLength(panel)];
+        }
 
-        public TrendFit Trend { get; } = new(panel.Periods);
+        public Resample Sample { get; }
 
-        public PeriodFit Annual { get; } = new(panel);
+        public TrendFit Trend { get; }
 
-        public PeriodRefits Four { get; } = new(panel, fit.Series.Baseline);
+        public PeriodFit Annual { get; }
+
+        public PeriodRefits Four { get; }
 
         public (int Resample, int Row, UInt128 Zero)[] Queue { get; } = new (int, int, UInt128)[PeriodRefits.Lanes];
 
         public int Queued { get; set; }
 
-        public double[] LaneEffects { get; } = new double[panel.Periods];
+        public double[] LaneEffects { get; }
 
-        public ExpandedSlopes.Workspace? Others { get; } = fit._others is { } others ? new(others) : null;
+        public ExpandedSlopes.Workspace? Others { get; }
 
-        public WindowFit.Workspace[] Windows { get; } = [.. fit.Windows.Where(w => w.Refits is not null).Select(w => new WindowFit.Workspace(w))];
+        public WindowFit.Workspace[] Windows { get; }
 
-        public double[] OtherSums { get; } = new double[ClusterColumns.Block * (fit._others?.Columns.Stride ?? 0)];
+        public double[] OtherSums { get; }
 
-        public double[] Scratch { get; } = new double[SeasonResiduals.ScratchLength(panel)];
+        public double[] Scratch { get; }
     }
 }

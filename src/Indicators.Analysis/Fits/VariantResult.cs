@@ -34,7 +34,7 @@ internal static class VariantResult
             Model = TrendModel.Raw,
             Area = area,
             Species = id,
-            Status = StatusOf(one.Slope.Status, series.Panel is null),
+            Status = StatusOf(one.Slope.Status, !series.WasHeard),
             Interval = IntervalKind.NoEstimate,
             FirstSeason = series.Seasons.Length > 0 ? series.Seasons[0] : null,
             LastSeason = series.Seasons.Length > 0 ? series.Seasons[^1] : null,
@@ -43,7 +43,7 @@ internal static class VariantResult
             Clusters = series.Wetlands,
             Stations = series.Stations,
             Surveys = series.Surveys,
-            CeilingShare = series.Panel is null ? null : series.CeilingShare,
+            CeilingShare = series.WasHeard ? series.CeilingShare : null,
         };
         if (one.Slope.Status != SlopeStatus.Finite)
             return row;

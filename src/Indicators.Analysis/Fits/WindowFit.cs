@@ -81,6 +81,13 @@ internal sealed class WindowFit
         };
     }
 
+    /// <summary>Lets go of what only the resamples needed.</summary>
+    public void LetGo()
+    {
+        Refits?.LetGo();
+        Series.LetGo();
+    }
+
     /// <summary>What one thread needs for the residuals of one window.</summary>
     internal sealed class Workspace(WindowFit fit)
     {

@@ -34,6 +34,7 @@ internal sealed class AreaOccupancy
         {
             var visits = WetlandVisits.Gather(cells, area, k, wetlands, siteOf);
             species[k] = SpeciesOccupancy.Of(visits, options, confidence, draws.OfParameters(k));
+            visits.LetGo();
         });
         return new AreaOccupancy(species);
     }

@@ -32,6 +32,7 @@ internal sealed class SpeciesOccupancy
     {
         (_visits, _options, Basis, _histories, _fit, _confidence, _key) = (visits, options, basis, histories, fit, confidence, key);
         _intervals = histories is null || fit is null ? null : CourseIntervals.Of(histories, fit, confidence);
+        histories?.LetGoOfVisits();
     }
 
     /// <summary>The model, or why there is none.</summary>

@@ -18,13 +18,13 @@ internal sealed class WetlandVisits
     /// <summary>A part with fewer visits in the whole area shares its neighbour's rate (ours).</summary>
     private const int FewestVisits = 10;
 
-    private readonly List<Visit> _visits;
+    private List<Visit> _visits;
     private readonly int[] _visited;
     private readonly bool[] _heard;
 
     private WetlandVisits(Id<Wetland>[] wetlands, int firstSeason, int seasons, List<Visit> visits)
     {
-        (Wetlands, FirstSeason, Seasons, _visits) = (wetlands, firstSeason, seasons, visits);
+        (Wetlands, FirstSeason, Seasons, Count, _visits) = (wetlands, firstSeason, seasons, visits.Count, visits);
         (_visited, _heard) = (new int[wetlands.Length * seasons], new bool[wetlands.Length * seasons]);
         foreach (var visit in visits)
         {
@@ -47,7 +47,7 @@ internal sealed class WetlandVisits
     public int Seasons { get; }
 
     /// <summary>How many visits.</summary>
-    public int Count => _visits.Count;
+    public int Count { get; }
 
     /// <summary>Visits in each part of the window.</summary>
     public int[] VisitsByPart { get; } = new int[Parts];
@@ -105,6 +105,9 @@ internal sealed class WetlandVisits
             visit = visit with { Season = visit.Season - first };
         return new WetlandVisits(wetlands, first, last - first + 1, visits);
     }
+
+    /// <summary>Lets go of the single visits, when no more histories are asked for.</summary>
+    public void LetGo() => _visits = [];
 
     /// <summary>The histories of all wetlands over all seasons.</summary>
     public DetectionHistories Histories() => new(Wetlands.Length, Seasons, Slotted(apart: false), Slots);

@@ -98,6 +98,18 @@ public sealed record AreaResult
 
     /// <summary>When species are listened for and were heard, ordered by species. Protected species that may not be told here are left out.</summary>
     public IReadOnlyList<CallingTime> CallingTimes { get; init; } = [];
+
+    /// <summary>What of it the results of all areas together rest on; a nation's areas whole would not fit.</summary>
+    public AreaResult ForTogether() => new()
+    {
+        Area = Area,
+        Effort = [],
+        Trends = Trends,
+        Indices = Indices,
+        Group = [],
+        Conditions = [],
+        PoolingParts = PoolingParts,
+    };
 }
 
 /// <summary>What warnings an edition carries, as typed facts.</summary>

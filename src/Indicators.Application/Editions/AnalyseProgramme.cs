@@ -153,7 +153,7 @@ public sealed class AnalyseProgramme
                 }
                 cancel.ThrowIfCancellationRequested();
                 var result = analysis.Analyse(area, maxThreads, cancel);
-                results.Add(result);
+                results.Add(result.ForTogether());
                 unkept.Add(result);
                 if (_clock.GetCurrentInstant() - kept >= KeepEvery)
                     Keep();

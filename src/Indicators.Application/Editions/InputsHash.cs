@@ -97,12 +97,14 @@ public static class InputsHash
     /// </summary>
     public static string Withheld(ProgrammeData data)
     {
-        var text = new StringBuilder();
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var station in data.Stations.OrderBy(s => s.Id))
-            text.Append(CultureInfo.InvariantCulture, $"{station.Id}\t{station.Place.Latitude:R}\t{station.Place.Longitude:R}\n");
+            Record($"{station.Id}\t{station.Place.Latitude:R}\t{station.Place.Longitude:R}\n");
         foreach (var survey in data.Surveys.OrderBy(s => s.Id))
-            text.Append(CultureInfo.InvariantCulture, $"{survey.Id}\t{survey.Observer?.Length ?? -1}:{survey.Observer}\n");
-        return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())));
+            Record($"{survey.Id}\t{survey.Observer?.Length ?? -1}:{survey.Observer}\n");
+        return Convert.ToHexStringLower(hash.GetHashAndReset());
+
+        void Record(FormattableString line) => hash.AppendData(Encoding.UTF8.GetBytes(FormattableString.Invariant(line)));
     }
 
     private static string? Number(double? value) => value?.ToString("R", CultureInfo.InvariantCulture);

@@ -15,9 +15,10 @@ namespace Indicators.Statistics.Occupancy;
 /// </remarks>
 public sealed partial class DetectionHistories
 {
-    private readonly Visit[] _visits;
-    private readonly int[] _rowOfVisit;
+    private Visit[] _visits;
+    private int[] _rowOfVisit;
     private readonly bool[] _detectedIn;
+    private bool _letGo;
 
     /// <summary>Checks and copies histories.</summary>
     /// <param name="sites">How many sites there are, at least 1; a site without a visit counts for nothing.</param>
@@ -96,7 +97,12 @@ public sealed partial class DetectionHistories
 
     /// <summary>The same histories with other weights, such as how often a bootstrap drew each site.</summary>
     /// <param name="weights">One weight a site, not negative; empty for 1 each.</param>
-    public DetectionHistories WithWeights(ReadOnlySpan<double> weights) => new(this, weights);
+    /// <exception cref="InvalidOperationException">After <see cref="LetGoOfVisits"/>: a bug of the caller.</exception>
+    public DetectionHistories WithWeights(ReadOnlySpan<double> weights) =>
+        !_letGo ? new(this, weights) : throw new InvalidOperationException("The visits were let go.");
+
+    /// <summary>Lets go of the single visits, which only <see cref="WithWeights"/> needs: of what is held, they take the most room.</summary>
+    public void LetGoOfVisits() => (_visits, _rowOfVisit, _letGo) = ([], [], true);
 
     /// <summary>One season's histories from a table of visits, one slot for all.</summary>
     /// <param name="sites">How many sites.</param>

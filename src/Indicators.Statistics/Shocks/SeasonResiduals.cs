@@ -94,8 +94,12 @@ public sealed class SeasonResiduals
     /// <param name="panel">The panel.</param>
     /// <param name="periods">How many periods to use, from the first.</param>
     /// <param name="slope">Its finite slope over them.</param>
-    /// <returns>√(C − 1) ψ at [period × C + cluster], C clusters: as draws, their usual covariance is that sum.</returns>
-    public double[] Influence(PanelCounts panel, int periods, double slope)
+    /// <param name="most">
+    /// More clusters than this are folded into as many groups, each cluster with a sign that is its own in every series: no
+    /// covariance changes on average, and the relative error of a variance is √(2/most) (Charikar, Chen and Farach-Colton 2002).
+    /// </param>
+    /// <returns>√(C − 1) ψ at [period × C + cluster], C clusters or groups: as draws, their usual covariance is that sum.</returns>
+    public double[] Influence(PanelCounts panel, int periods, double slope, int most = int.MaxValue)
     {
         double[] p = new double[periods], d = new double[periods], power = Powers(panel, periods, slope);
         double[] mu = new double[periods], pull = new double[periods], score = new double[panel.ClusterCount];
@@ -125,7 +129,24 @@ public sealed class SeasonResiduals
                 one = toShock * (one - slopes * score[c]);
             }
         }
-        return influence;
+        return panel.ClusterCount > most ? Folded(influence, periods, panel.ClusterCount, most) : influence;
+    }
+
+    private static double[] Folded(double[] influence, int periods, int clusters, int groups)
+    {
+        // As draws they are divided by one less than their number.
+        double scale = Math.Sqrt((groups - 1.0) / (clusters - 1));
+        var folded = new double[periods * groups];
+        for (int c = 0; c < clusters; c++)
+        {
+            // Knuth's multiplicative hash (The Art of Computer Programming 3, 6.4) gives the group by its high bits, the sign by one below.
+            uint hash = (uint)c * 2654435769u;
+            int group = (int)((ulong)hash * (uint)groups >> 32);
+            double signed = (hash >> 8 & 1) == 0 ? scale : -scale;
+            for (int t = 0; t < periods; t++)
+                folded[t * groups + group] += signed * influence[t * clusters + c];
+        }
+        return folded;
     }
 
     /// <summary>The residuals of one resample about its own slope.</summary>

@@ -32,8 +32,11 @@ public sealed class SmoothRefits
         (_periods, _kept, _directions, _flattened, Expansion) = (periods, kept, directions, flattened, expansion);
     }
 
-    /// <summary>The expansion in the coordinates that are kept.</summary>
-    public ClusterExpansion Expansion { get; }
+    /// <summary>The expansion in the coordinates that are kept; null once it was let go.</summary>
+    public ClusterExpansion? Expansion { get; private set; }
+
+    /// <summary>Lets go of the expansion, when all resamples are read off it.</summary>
+    public void LetGo() => Expansion = null;
 
     /// <summary>How many standard normals a draw of what smoothing flattens needs.</summary>
     public int Normals => _flattened.Length / _periods;

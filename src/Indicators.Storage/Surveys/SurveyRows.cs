@@ -67,6 +67,8 @@ internal static class SurveyRows
         var calls = Calls(connection, callSql, ids, species);
 
         var surveys = new List<Survey>();
+        // The same few observers and codes again and again: one string each.
+        var texts = new Dictionary<string, string>(StringComparer.Ordinal);
         using var command = Command(connection, surveySql, ids);
         using var row = command.ExecuteReader();
         while (row.Read())
@@ -78,17 +80,25 @@ internal static class SurveyRows
                 Date = StoredText.Date(row.GetString(3)),
                 StartTime = row.IsDBNull(4) ? null : StoredText.Time(row.GetString(4)),
                 Minutes = row.IsDBNull(5) ? null : row.GetDouble(5),
-                Observer = row.IsDBNull(6) ? null : row.GetString(6),
+                Observer = Shared(6),
                 AirTempC = row.IsDBNull(7) ? null : row.GetDouble(7),
                 WindBeaufort = row.IsDBNull(8) ? null : row.GetInt32(8),
-                SkyCode = row.IsDBNull(9) ? null : row.GetString(9),
-                Noise = row.IsDBNull(10) ? null : row.GetString(10),
+                SkyCode = Shared(9),
+                Noise = Shared(10),
                 Notes = row.IsDBNull(11) ? null : row.GetString(11),
                 Calls = calls.GetValueOrDefault(row.GetInt64(0)) ?? [],
             });
         }
 
         return surveys;
+
+        string? Shared(int column)
+        {
+            if (row.IsDBNull(column))
+                return null;
+            string text = row.GetString(column);
+            return texts.TryGetValue(text, out string? known) ? known : texts[text] = text;
+        }
     }
 
     private static Dictionary<long, Call[]> Calls(SqliteConnection connection, string sql, string? ids, Dictionary<long, Id<Species>> species)

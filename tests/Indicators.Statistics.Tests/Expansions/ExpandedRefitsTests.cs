@@ -79,7 +79,7 @@ public class ExpandedRefitsTests
         double[] once = Block(visits.Panel.ClusterCount, null);
         foreach (double[] block in (double[][])[once, [.. once.Select(x => 2 * x)]])
         {
-            var (steps, lengths) = Steps(refits.Expansion, block);
+            var (steps, lengths) = Steps(refits.Expansion!, block);
             Assert.All(steps, d => Assert.Equal(0, d, 1e-10));
             Assert.All(lengths, l => Assert.Equal(0, l, 1e-6));
         }
@@ -97,7 +97,7 @@ public class ExpandedRefitsTests
         var fit = AdjustedFit.Of(visits, AdjustedModel.Trend);
         var refits = AdjustedRefits.Of(visits, fit);
         var plan = new ResamplingPlan(5, 6, visits.Panel.ClusterCount);
-        var (steps, lengths) = Steps(refits.Expansion, Block(plan.Clusters, plan));
+        var (steps, lengths) = Steps(refits.Expansion!, Block(plan.Clusters, plan));
         var full = new AdjustedFit(visits, AdjustedModel.Trend);
         var sample = new Resample(visits.Panel);
         var one = new int[plan.Clusters];
@@ -123,7 +123,7 @@ public class ExpandedRefitsTests
     {
         var visits = Drawn(0.5);
         var refits = AdjustedRefits.Of(visits, AdjustedFit.Of(visits, AdjustedModel.Trend));
-        var (_, lengths) = Steps(refits.Expansion, new double[visits.Panel.ClusterCount * ClusterSums.Block]);
+        var (_, lengths) = Steps(refits.Expansion!, new double[visits.Panel.ClusterCount * ClusterSums.Block]);
         Assert.All(lengths, l => Assert.Equal(double.PositiveInfinity, l));
     }
 
@@ -201,7 +201,7 @@ public class ExpandedRefitsTests
         var refits = AdjustedRefits.Of(visits, fit);
         var plan = new ResamplingPlan(5, 6, visits.Panel.ClusterCount);
         double[] block = Block(plan.Clusters, plan);
-        var (steps, _) = Steps(refits.Expansion, block);
+        var (steps, _) = Steps(refits.Expansion!, block);
         var residuals = new double[Periods * ClusterSums.Block];
         refits.FillResiduals(block, ClusterSums.Block, steps, new double[refits.SeasonSumsLength], residuals, ClusterSums.Block);
         var full = new AdjustedFit(visits, AdjustedModel.Trend);
@@ -229,9 +229,9 @@ public class ExpandedRefitsTests
         var chosen = SmoothSelection.Choose(panel, dispersion: dispersion);
         Assert.InRange(chosen.EffectiveDegreesOfFreedom, 3, 10);
         var refits = SmoothRefits.Of(panel, chosen, dispersion);
-        Assert.InRange(refits.Expansion.Parameters, 4, Periods - 1);
+        Assert.InRange(refits.Expansion!.Parameters, 4, Periods - 1);
         var plan = new ResamplingPlan(5, 6, panel.ClusterCount);
-        var (steps, _) = Steps(refits.Expansion, Block(plan.Clusters, plan));
+        var (steps, _) = Steps(refits.Expansion!, Block(plan.Clusters, plan));
         var moved = new double[Periods * ClusterSums.Block];
         refits.AddMoved(steps, ClusterSums.Block, moved, ClusterSums.Block);
         var full = new SmoothFit(panel);
