@@ -9,6 +9,12 @@ namespace Indicators.Analysis.Changes;
 /// </summary>
 internal sealed class ListeningChain
 {
+    /// <summary>
+    /// A step is not taken that leaves less than this share of the surveys at stations of both times (ours): finer strata have
+    /// fewer surveys in common, and what was heard would be told from a handful.
+    /// </summary>
+    public const double SmallestShare = 0.5;
+
     private readonly StationShare[] _shares;
     private readonly AreaClusters _clusters;
 
@@ -105,11 +111,7 @@ internal sealed class ListeningChain
         for (var step = ListeningStep.Stations; step <= ListeningStep.Method; step++)
         {
             int s = (int)step;
-            Stop = step >= ListeningStep.Observers && _shares.SelectMany(share => share.Observers).Distinct().Take(EvidenceRule.FewestObservers).Count() < EvidenceRule.FewestObservers
-                    && Count(i => _shares[i].Surveys[s] > 0) >= minimumClusters ? ChangeStop.FewObservers
-                : Count(i => _shares[i].Surveys[s] > 0) < minimumClusters ? ChangeStop.FewWetlands
-                : Count(i => _shares[i].Now[s] > 0 || _shares[i].Before[s] > 0) < minimumClusters ? ChangeStop.FewHeard
-                : ChangeStop.None;
+            Stop = StopAt(step, minimumClusters);
             double log = step == ListeningStep.Stations ? Crude() : Math.Log(_shares.Sum(share => share.Now[s]) / _shares.Sum(share => share.Before[s]));
             if (Stop == ChangeStop.None && !double.IsFinite(log))
                 Stop = ChangeStop.FewHeard;
@@ -119,6 +121,18 @@ internal sealed class ListeningChain
             logs.Add(log);
         }
         Logs = logs;
+    }
+
+    private ChangeStop StopAt(ListeningStep step, int minimumClusters)
+    {
+        int s = (int)step;
+        if (Count(i => _shares[i].Surveys[s] > 0) < minimumClusters)
+            return ChangeStop.FewWetlands;
+        if (_shares.Sum(share => share.Surveys[s]) < SmallestShare * _shares.Sum(share => share.Surveys[(int)ListeningStep.Stations]))
+            return ChangeStop.FewSurveys;
+        if (step >= ListeningStep.Observers && _shares.SelectMany(share => share.Observers).Distinct().Take(EvidenceRule.FewestObservers).Count() < EvidenceRule.FewestObservers)
+            return ChangeStop.FewObservers;
+        return Count(i => _shares[i].Now[s] > 0 || _shares[i].Before[s] > 0) < minimumClusters ? ChangeStop.FewHeard : ChangeStop.None;
     }
 
     /// <summary>All surveys of the stations that both times have.</summary>

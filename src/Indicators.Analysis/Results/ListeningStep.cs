@@ -41,6 +41,9 @@ public enum ChangeStop
     /// <summary>What both times share lies in fewer wetlands than an interval needs.</summary>
     FewWetlands,
 
+    /// <summary>Fewer than half of the surveys at stations of both times would be left: too few to say what was heard.</summary>
+    FewSurveys,
+
     /// <summary>There is shared listening, but it heard the species in too few wetlands, or not at all at one of the times.</summary>
     FewHeard,
 
