@@ -1,5 +1,6 @@
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
+using Indicators.Analysis.Changes;
 using Indicators.Analysis.Fits;
 using Indicators.Analysis.Occupancy;
 using Indicators.Analysis.Options;
@@ -31,6 +32,8 @@ public sealed class ProgrammeAnalysis
     private AreaFit? _latest;
     private AdjustedArea? _latestAdjusted;
     private SmoothArea? _latestSmooth;
+    private CallingChanges? _latestChanges;
+    private readonly SharedListening _shared;
 
     private ProgrammeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
     {
@@ -39,6 +42,7 @@ public sealed class ProgrammeAnalysis
         _covariates = VisitCovariates.Of(_cells.Visits, _cells.Stations, _cells.Species.Count, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
         _visits = VisitFacts.Of(_cells, settings);
         _callingTimes = new CallingTimes(_cells, data.Expected);
+        _shared = new SharedListening(_cells, _visits, settings.Response.Of(settings.Response.Kind));
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
         // Where one may be told depends on the wetlands surveyed alone: the same for all.
@@ -85,6 +89,8 @@ public sealed class ProgrammeAnalysis
         ThreadsUsed = Math.Max(ThreadsUsed, fit.Threads);
 
         var listening = new AreaListening(_cells, node);
+        if (_latestChanges is not { } changes || changes.Area.Representative != node.Representative)
+            _latestChanges = changes = CallingChanges.Of(_shared, _cells, fit, listening.Seasons[^1], _settings.Trend, _run, parallel);
         int[] told = [.. Enumerable.Range(0, _cells.Species.Count).Where(k => MayTell(k, area))];
         var (wholeList, given) = _expected.Of(area);
         int[] expected = [.. wholeList.Intersect(told)];
@@ -110,6 +116,7 @@ public sealed class ProgrammeAnalysis
         var courses = new (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes)[told.Length];
         var evidence = new SeriesEvidence[told.Length];
         var clusters = AreaClusters.In(_cells, node);
+        var conditions = score.Seasons(area, parallel);
         var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(node, fit.Occupancy);
         Parallel.For(0, told.Length, parallel, i =>
         {
@@ -151,7 +158,7 @@ public sealed class ProgrammeAnalysis
             Group = [.. groups.SelectMany(g => FitOf(g.Species).Points(area, g.Group, _settings.Trend))],
             Variants = [.. variants.SelectMany(v => v)],
             Evidence = evidence,
-            Conditions = score.Seasons(area, parallel),
+            Conditions = conditions,
             GroupTrends = [.. groups.Select(g => GroupTrendResult.Of(fit, area, g.Group, g.Species, _settings.Trend))],
             PoolingParts = [.. parts.OfType<SlopeForPooling>()],
             Effects = [.. effects.SelectMany(e => e)],
@@ -163,6 +170,9 @@ public sealed class ProgrammeAnalysis
             Silences = silences,
             SilenceTallies = tallies,
             CallingTimes = _callingTimes.Of(node, area, told),
+            CallingChanges = changes.Told(area, _cells.Species, told),
+            ScoreChanges = new ScoreChanges(_shared, node, clusters, _cells, fit, ofExpected, expected, _settings).Of(score, conditions),
+            Gaps = listening.Gaps(area, expected),
         };
     }
 

@@ -99,6 +99,15 @@ public sealed record AreaResult
     /// <summary>When species are listened for and were heard, ordered by species. Protected species that may not be told here are left out.</summary>
     public IReadOnlyList<CallingTime> CallingTimes { get; init; } = [];
 
+    /// <summary>Changes of calling up to the last season, ordered by species, then what they are counted from.</summary>
+    public IReadOnlyList<CallingChange> CallingChanges { get; init; } = [];
+
+    /// <summary>Changes of the score up to the last season, ordered by what they are counted from.</summary>
+    public IReadOnlyList<ScoreChange> ScoreChanges { get; init; } = [];
+
+    /// <summary>What of the listening is missing, ordered by season.</summary>
+    public IReadOnlyList<SeasonGap> Gaps { get; init; } = [];
+
     /// <summary>What of it the results of all areas together rest on; a nation's areas whole would not fit.</summary>
     public AreaResult ForTogether() => new()
     {

@@ -46,6 +46,50 @@ internal sealed class AreaListening
             WetlandsIn(season, season),
             SurveysIn(season, season)))];
 
+    /// <summary>What is missing in each season.</summary>
+    /// <param name="code">The area it is told of.</param>
+    /// <param name="expected">The expected species.</param>
+    public IReadOnlyList<SeasonGap> Gaps(WatershedCode code, int[] expected)
+    {
+        var covered = Covered(expected);
+        return [.. Seasons.Select(season =>
+        {
+            int year = season - _cells.FirstYear;
+            int[] before = [.. _area.Stations.Where(s => Years(season - SeasonGap.SeasonsBefore, season - 1).Any(y => _cells.Surveys(s, y) > 0))];
+            int without = 0, parts = 0;
+            for (int i = 0; i < expected.Length; i++)
+            {
+                int met = Enumerable.Range(0, WindowParts).Count(part => covered[(year * expected.Length + i) * WindowParts + part]);
+                without += met == 0 ? 1 : 0;
+                parts += WindowParts - met;
+            }
+            return new SeasonGap(
+                code, season, before.Length, before.Count(s => _cells.Surveys(s, year) == 0),
+                expected.Length, without, expected.Length * WindowParts, parts);
+        })];
+    }
+
+    private static readonly int WindowParts = Enum.GetValues<WindowPart>().Length;
+
+    /// <summary>Whether a third of an expected species' window has a survey, at [(year × species + species) × thirds + third].</summary>
+    private bool[] Covered(int[] expected)
+    {
+        var covered = new bool[_cells.Years * expected.Length * WindowParts];
+        var visits = _cells.Visits;
+        foreach (int station in _area.Stations)
+        {
+            for (int visit = visits.First(station); visit < visits.First(station + 1); visit++)
+            {
+                for (int i = 0; i < expected.Length; i++)
+                {
+                    if (visits.Season(visit, expected[i]) is { } season)
+                        covered[((season - _cells.FirstYear) * expected.Length + i) * WindowParts + (int)visits.Part(visit, expected[i])] = true;
+                }
+            }
+        }
+        return covered;
+    }
+
     private IEnumerable<int> Years(int from, int to)
     {
         int first = from <= _cells.FirstYear ? 0 : from - _cells.FirstYear;

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Indicators.Analysis.Fits;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
@@ -21,6 +22,7 @@ internal sealed class ConditionScore
     private readonly ScoreOptions _score;
     private readonly TrendOptions _trend;
     private readonly int _resamples;
+    private readonly ConcurrentDictionary<int, double[]> _draws = new();
 
     /// <summary>Prepares an area's scores.</summary>
     /// <param name="fit">The area's fits.</param>
@@ -49,6 +51,9 @@ internal sealed class ConditionScore
             Lines = ScoreLines.WithChanges(condition.Lines, i == 0 ? [] : conditions[i - 1].Lines),
         })];
     }
+
+    /// <summary>The draws of a scored season's score, resample after resample; NaN for lost ones.</summary>
+    public double[] Draws(int season) => _draws[season];
 
     private Condition Season(WatershedCode area, int at)
     {
@@ -104,9 +109,11 @@ internal sealed class ConditionScore
         // pull the score down wherever calling is about as it was.
         double hold = Math.Min(1, 100 / calling.Index);
         var draws = new double[_resamples];
+        var all = _draws[condition.Season] = new double[_resamples];
         int kept = 0;
         for (int b = 0; b < _resamples; b++)
         {
+            all[b] = double.NaN;
             if (double.IsNaN(calling.Draws[b]))
                 continue;
             double direction = 0;
@@ -115,7 +122,7 @@ internal sealed class ConditionScore
             double present = certain;
             foreach (int i in open)
                 present += _fit.Draws.IsPresent(_expected[i], b, chances[i]) ? worth[i] : 0;
-            draws[kept++] = present
+            draws[kept++] = all[b] = present
                 + _score.CallingWeight * hold * calling.Draws[b]
                 + _score.DirectionWeight * 100 * direction / directions.Length;
         }

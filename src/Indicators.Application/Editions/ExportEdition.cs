@@ -84,6 +84,15 @@ public enum ExportWhat
 
     /// <summary>What was heard at wetlands.</summary>
     WetlandCalls,
+
+    /// <summary>The last season's calling set beside earlier ones.</summary>
+    Change,
+
+    /// <summary>The last season's score set beside earlier ones, line by line.</summary>
+    ScoreChange,
+
+    /// <summary>What of the listening is missing.</summary>
+    Gaps,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -142,6 +151,9 @@ public sealed class ExportEdition
         ExportWhat.Wetlands => PlaceExports.Wetlands(_editions.Wetlands(edition)),
         ExportWhat.WetlandSeasons => PlaceExports.WetlandSeasons(_editions.WetlandSeasons(edition)),
         ExportWhat.WetlandCalls => PlaceExports.WetlandCalls(_editions.WetlandCalls(edition)),
+        ExportWhat.Change => ChangeExports.Change(_editions.CallingChanges(edition)),
+        ExportWhat.ScoreChange => ChangeExports.ScoreChange(_editions.ScoreChanges(edition)),
+        ExportWhat.Gaps => ChangeExports.Gaps(_editions.Gaps(edition)),
         _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
     };
 

@@ -155,6 +155,19 @@ public sealed class EditionReader : IEditionReader
         Results(edition, connection => AreaTables.Effort.Read(connection, edition, ("area", area?.ToString())));
 
     /// <inheritdoc/>
+    public IReadOnlyList<CallingChange> CallingChanges(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        Results(edition, connection =>
+            ChangeTables.Calling.Read(connection, edition, ("area", area?.ToString()), ("species_id", species?.ToString())));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<ScoreChange> ScoreChanges(long edition, WatershedCode? area = null) =>
+        Results(edition, connection => ChangeTables.ReadScores(connection, edition, area?.ToString()));
+
+    /// <inheritdoc/>
+    public IReadOnlyList<SeasonGap> Gaps(long edition, WatershedCode? area = null, int? season = null) =>
+        Results(edition, connection => ChangeTables.Gaps.Read(connection, edition, ("area", area?.ToString()), ("season", season)));
+
+    /// <inheritdoc/>
     public IEnumerable<PublishedSurvey> Surveys(long edition) =>
         _database.Stream(connection => IsShown(connection, edition) ? SurveyTables.Read(connection, edition) : []);
 

@@ -32,6 +32,9 @@ internal static class EditionResults
         SilenceTables.Silences.Write(connection, edition, results.SelectMany(result => result.Silences));
         SilenceTables.Tallies.Write(connection, edition, results.SelectMany(result => result.SilenceTallies));
         CallingTimeTable.Times.Write(connection, edition, results.SelectMany(result => result.CallingTimes));
+        ChangeTables.Calling.Write(connection, edition, results.SelectMany(result => result.CallingChanges));
+        ChangeTables.WriteScores(connection, edition, [.. results.SelectMany(result => result.ScoreChanges)]);
+        ChangeTables.Gaps.Write(connection, edition, results.SelectMany(result => result.Gaps));
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
@@ -55,6 +58,9 @@ internal static class EditionResults
         var silences = SilenceTables.Silences.Read(connection, edition).ToLookup(row => row.Area);
         var tallies = SilenceTables.Tallies.Read(connection, edition).ToLookup(row => row.Area);
         var times = CallingTimeTable.Times.Read(connection, edition).ToLookup(row => row.Area);
+        var calling = ChangeTables.Calling.Read(connection, edition).ToLookup(row => row.Area);
+        var scores = ChangeTables.ReadScores(connection, edition, null).ToLookup(row => row.Area);
+        var gaps = ChangeTables.Gaps.Read(connection, edition).ToLookup(row => row.Area);
         var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
@@ -77,6 +83,9 @@ internal static class EditionResults
             Silences = [.. silences[area.Code]],
             SilenceTallies = [.. tallies[area.Code]],
             CallingTimes = [.. times[area.Code]],
+            CallingChanges = [.. calling[area.Code]],
+            ScoreChanges = [.. scores[area.Code]],
+            Gaps = [.. gaps[area.Code]],
         })];
     }
 
@@ -109,6 +118,7 @@ internal static class EditionResults
         OccupancyTables.Detection.Clear(connection, edition, area);
         SilenceTables.Silences.Clear(connection, edition, area);
         SilenceTables.Tallies.Clear(connection, edition, area);
+        ChangeTables.Clear(connection, edition, area);
         ConditionTables.Clear(connection, edition, area);
     }
 }

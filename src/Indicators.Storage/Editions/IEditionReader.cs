@@ -136,6 +136,15 @@ public interface IEditionReader
     /// <summary>Effort by season, ordered by area, season.</summary>
     IReadOnlyList<SeasonEffort> Effort(long edition, WatershedCode? area = null);
 
+    /// <summary>Changes of calling up to each area's last season, of one area or one species or both, ordered by area, species, what they are counted from.</summary>
+    IReadOnlyList<CallingChange> CallingChanges(long edition, WatershedCode? area = null, Id<Species>? species = null);
+
+    /// <summary>Changes of the score up to each area's last season with their lines, ordered by area, what they are counted from.</summary>
+    IReadOnlyList<ScoreChange> ScoreChanges(long edition, WatershedCode? area = null);
+
+    /// <summary>What of the listening is missing, of one area or one season or both, ordered by area, season.</summary>
+    IReadOnlyList<SeasonGap> Gaps(long edition, WatershedCode? area = null, int? season = null);
+
     /// <summary>The edition's own redacted copy of the accepted surveys, ordered by date, then id.</summary>
     IEnumerable<PublishedSurvey> Surveys(long edition);
 }

@@ -345,6 +345,78 @@ CREATE TABLE edition_wetland_calls (
     PRIMARY KEY (edition, wetland_id, species_id, season)
 ) STRICT, WITHOUT ROWID;
 
+-- The last season's calling and score set beside earlier ones, and what of the listening is missing.
+CREATE TABLE edition_calling_change (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    species_id TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    since TEXT NOT NULL,
+    from_first INTEGER NOT NULL,
+    from_last INTEGER NOT NULL,
+    season INTEGER NOT NULL,
+    surveys_before INTEGER NOT NULL,
+    surveys_now INTEGER NOT NULL,
+    mean_before REAL NOT NULL,
+    mean_now REAL NOT NULL,
+    total REAL,
+    total_lower REAL,
+    total_upper REAL,
+    stations REAL,
+    visits REAL,
+    windows REAL,
+    observers REAL,
+    method REAL,
+    heard REAL,
+    heard_lower REAL,
+    heard_upper REAL,
+    stop TEXT NOT NULL,
+    stopped_at TEXT,
+    shared_wetlands INTEGER NOT NULL,
+    shared_surveys INTEGER NOT NULL,
+    PRIMARY KEY (edition, area, species_id, place)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_score_change (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    since TEXT NOT NULL,
+    from_season INTEGER NOT NULL,
+    season INTEGER NOT NULL,
+    points REAL NOT NULL,
+    lower REAL,
+    upper REAL,
+    species_split INTEGER NOT NULL,
+    species_compared INTEGER NOT NULL,
+    PRIMARY KEY (edition, area, place)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_score_change_line (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    place INTEGER NOT NULL,
+    line INTEGER NOT NULL,
+    step TEXT,
+    part TEXT NOT NULL,
+    species_id TEXT,
+    points REAL NOT NULL,
+    PRIMARY KEY (edition, area, place, line)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE edition_gap (
+    edition INTEGER NOT NULL REFERENCES edition (number) ON DELETE CASCADE,
+    area TEXT NOT NULL,
+    season INTEGER NOT NULL,
+    stations_before INTEGER NOT NULL,
+    stations_missed INTEGER NOT NULL,
+    windows INTEGER NOT NULL,
+    windows_without INTEGER NOT NULL,
+    parts INTEGER NOT NULL,
+    parts_without INTEGER NOT NULL,
+    PRIMARY KEY (edition, area, season)
+) STRICT, WITHOUT ROWID;
+
 -- The score's presence and sensitivity with every species not heard taken for absent.
 ALTER TABLE edition_condition ADD COLUMN presence_raw_part REAL;
 ALTER TABLE edition_condition ADD COLUMN sensitivity_raw_part REAL;

@@ -33,6 +33,9 @@ public sealed class DataDictionaryTests
         PlaceExports.Wetlands([]),
         PlaceExports.WetlandSeasons([]),
         PlaceExports.WetlandCalls([]),
+        ChangeExports.Change([]),
+        ChangeExports.ScoreChange([]),
+        ChangeExports.Gaps([]),
     ];
 
     [Fact]
@@ -60,6 +63,14 @@ public sealed class DataDictionaryTests
         Assert.All(Enum.GetValues<EffectStatus>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("effects"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<SmoothBend>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("smooth"), StringComparison.Ordinal));
         Assert.All(Enum.GetValues<SmoothChangeKind>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("changes"), StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Every_code_of_the_changes_is_explained()
+    {
+        Assert.All(Enum.GetValues<ChangeSince>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("change"), StringComparison.Ordinal));
+        Assert.All(Enum.GetValues<ChangeStop>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("change"), StringComparison.Ordinal));
+        Assert.All(Enum.GetValues<ListeningStep>(), code => Assert.Contains($"`{ResultCode.Of(code)}`", Section("change"), StringComparison.Ordinal));
     }
 
     [Fact]

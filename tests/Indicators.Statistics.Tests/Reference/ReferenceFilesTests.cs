@@ -14,6 +14,7 @@ public class ReferenceFilesTests
         "adjusted/grouseticks.csv", "adjusted/visits.csv", "adjusted/multiplicities.csv", "adjusted/expected.csv",
         // The engine's own tests read these.
         "adjusted_engine/visits.csv", "adjusted_engine/expected.csv",
+        "change/visits.csv", "change/expected.csv",
         "bootstrap/data.csv", "bootstrap/exact.csv", "bootstrap/law.csv",
         "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/intervals.csv",
         "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",

@@ -55,6 +55,13 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(InventedPlaces.All.Wetlands[1], Assert.Single(_reader.Wetlands(number, shortName: "w-2")));
         Assert.Equal(InventedPlaces.All.Seasons, _reader.WetlandSeasons(number));
         Assert.Equal(InventedPlaces.All.Calls, _reader.WetlandCalls(number, InventedPlaces.Pond));
+        Assert.Equal(expected.CallingChanges, _reader.CallingChanges(number, area.Code));
+        Assert.Equal(expected.CallingChanges[1], Assert.Single(_reader.CallingChanges(number, area.Code, Invented.Frog("wood"))));
+        var scores = _reader.ScoreChanges(number, area.Code);
+        Assert.Equal(expected.ScoreChanges.Select(c => c.Lines), scores.Select(c => c.Lines));
+        Assert.Equal(expected.ScoreChanges.Select((c, i) => c with { Lines = scores[i].Lines }), scores);
+        Assert.Equal(expected.Gaps, _reader.Gaps(number, area.Code));
+        Assert.Equal(expected.Gaps[1], Assert.Single(_reader.Gaps(number, area.Code, 2014)));
         var conditions = _reader.Conditions(number, area.Code);
         Assert.Equal(expected.Conditions[1].Lines, conditions[1].Lines);
         Assert.Equal(expected.Conditions.Select((c, i) => c with { Lines = conditions[i].Lines }), conditions);

@@ -27,7 +27,7 @@ internal static partial class InventedResults
     internal static AreaResult Area(string code)
     {
         var area = Invented.Code(code);
-        return InventedOccupancy.AddedTo(new AreaResult
+        return InventedChanges.AddedTo(InventedOccupancy.AddedTo(new AreaResult
         {
             Area = new Area
             {
@@ -286,7 +286,7 @@ internal static partial class InventedResults
                     ],
                 },
             ],
-        });
+        }));
     }
 
     internal static readonly PublishedSurvey Heard = new(

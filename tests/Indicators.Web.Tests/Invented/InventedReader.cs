@@ -33,6 +33,11 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<CallingTime> CallingTimeList { get; init; } = [];
 
     public ProgrammePlaces Places { get; init; } = ProgrammePlaces.Empty;
+    public IReadOnlyList<CallingChange> CallingChangeList { get; init; } = [];
+
+    public IReadOnlyList<ScoreChange> ScoreChangeList { get; init; } = [];
+
+    public IReadOnlyList<SeasonGap> GapList { get; init; } = [];
 
     public Exception? Failure { get; init; }
 
@@ -107,6 +112,15 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<SeasonEffort> Effort(long edition, WatershedCode? area = null) =>
         [.. EffortList.Where(effort => area is null || effort.Area == area)];
+
+    public IReadOnlyList<CallingChange> CallingChanges(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. CallingChangeList.Where(change => (area is null || change.Area == area) && (species is null || change.Species == species))];
+
+    public IReadOnlyList<ScoreChange> ScoreChanges(long edition, WatershedCode? area = null) =>
+        [.. ScoreChangeList.Where(change => area is null || change.Area == area)];
+
+    public IReadOnlyList<SeasonGap> Gaps(long edition, WatershedCode? area = null, int? season = null) =>
+        [.. GapList.Where(gap => (area is null || gap.Area == area) && (season is null || gap.Season == season))];
 
     public IEnumerable<PublishedSurvey> Surveys(long edition) => [];
 }

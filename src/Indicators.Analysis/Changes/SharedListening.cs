@@ -1,0 +1,167 @@
+using Indicators.Analysis.Cells;
+using Indicators.Analysis.Results;
+
+namespace Indicators.Analysis.Changes;
+
+/// <summary>
+/// What the listening of two times shares, station by station. A station brings the same to every area it lies in, so it is
+/// worked out once. Each species is asked for by one thread at a time.
+/// </summary>
+internal sealed class SharedListening
+{
+    private readonly CellTable _cells;
+    private readonly VisitFacts _facts;
+    private readonly (double One, double Two, double Three) _response;
+    private readonly int[] _firstOfYear;
+    private readonly int[] _minutes;
+    private readonly Dictionary<(UInt128 Before, UInt128 Now), StationShare?[]>[] _known;
+
+    /// <summary>Looks at every visit once.</summary>
+    /// <param name="cells">The cells.</param>
+    /// <param name="facts">Who listened and how.</param>
+    /// <param name="response">What levels 1, 2 and 3 count.</param>
+    public SharedListening(CellTable cells, VisitFacts facts, (double One, double Two, double Three) response)
+    {
+        (_cells, _facts, _response) = (cells, facts, response);
+        _known = [.. cells.Species.Select(_ => new Dictionary<(UInt128, UInt128), StationShare?[]>())];
+        var visits = cells.Visits;
+        _firstOfYear = new int[cells.Stations.Count * (cells.Years + 1)];
+        _minutes = new int[visits.Count];
+        for (int station = 0; station < cells.Stations.Count; station++)
+        {
+            int visit = visits.First(station), end = visits.First(station + 1);
+            for (int year = 0; year <= cells.Years; year++)
+            {
+                while (visit < end && visits.Survey(visit).Date.Year < cells.FirstYear + year)
+                    visit++;
+                _firstOfYear[station * (cells.Years + 1) + year] = visit;
+            }
+        }
+        for (int visit = 0; visit < visits.Count; visit++)
+            _minutes[visit] = visits.Survey(visit).Minutes is { } minutes ? (int)Math.Round(minutes) : -1;
+    }
+
+    /// <summary>What a station brings.</summary>
+    /// <param name="station">Index of the station.</param>
+    /// <param name="species">Index of the species.</param>
+    /// <param name="before">The earlier seasons.</param>
+    /// <param name="now">The later seasons, none of them earlier.</param>
+    public StationShare Of(int station, int species, IReadOnlyList<int> before, IReadOnlyList<int> now)
+    {
+        var key = (Mask(before), Mask(now));
+        if (!_known[species].TryGetValue(key, out var shares))
+            _known[species][key] = shares = new StationShare?[_cells.Stations.Count];
+        return shares[station] ??= Make(station, species, key.Item1, key.Item2);
+    }
+
+    private UInt128 Mask(IReadOnlyList<int> seasons)
+    {
+        UInt128 mask = 0;
+        foreach (int season in seasons)
+            mask |= UInt128.One << (season - _cells.FirstYear);
+        return mask;
+    }
+
+    private StationShare Make(int station, int species, UInt128 before, UInt128 now)
+    {
+        var gathered = new List<OneVisit>();
+        var either = before | now;
+        for (int year = 0; year < _cells.Years; year++)
+        {
+            // A window that wraps the year's end has a season's visits in the year after, too.
+            bool wanted = (either >> year & 1) != 0 || (year > 0 && (either >> (year - 1) & 1) != 0);
+            if (wanted)
+                Gather(gathered, station, species, year, before, now);
+        }
+
+        double weight = _cells.Stations[station].Weight;
+        double callsBefore = 0, callsNow = 0;
+        int surveysBefore = 0, surveysNow = 0;
+        foreach (var visit in gathered)
+        {
+            callsBefore += visit.IsNow ? 0 : visit.Calls;
+            callsNow += visit.IsNow ? visit.Calls : 0;
+            surveysBefore += visit.IsNow ? 0 : 1;
+            surveysNow += visit.IsNow ? 1 : 0;
+        }
+        var share = new StationShare
+        {
+            CallsBefore = weight * callsBefore,
+            CallsNow = weight * callsNow,
+            EffortBefore = weight * surveysBefore,
+            EffortNow = weight * surveysNow,
+            SurveysBefore = surveysBefore,
+            SurveysNow = surveysNow,
+            Now = new double[StationShare.Steps],
+            Before = new double[StationShare.Steps],
+            Surveys = new int[StationShare.Steps],
+            Observers = [.. gathered.Select(visit => visit.Observer).Where(observer => observer != VisitFacts.NobodyNamed).Distinct()],
+        };
+        if (share.Shared)
+        {
+            for (var step = ListeningStep.Stations; step <= ListeningStep.Method; step++)
+                Stratify(gathered, step, weight, share);
+        }
+        return share;
+    }
+
+    private void Gather(List<OneVisit> into, int station, int species, int year, UInt128 before, UInt128 now)
+    {
+        var visits = _cells.Visits;
+        int row = station * (_cells.Years + 1) + year;
+        for (int visit = _firstOfYear[row]; visit < _firstOfYear[row + 1]; visit++)
+        {
+            if (visits.Season(visit, species) is not { } season)
+                continue;
+            int at = season - _cells.FirstYear;
+            bool isNow = (now >> at & 1) != 0;
+            if (!isNow && (before >> at & 1) == 0)
+                continue;
+            double calls = visits.Level(visit, species) switch { 0 => 0, 1 => _response.One, 2 => _response.Two, _ => _response.Three };
+            into.Add(new OneVisit(isNow, calls, (int)visits.Part(visit, species), _facts.Observer(visit), (int)_facts.Protocol(visit), _minutes[visit]));
+        }
+    }
+
+    /// <summary>Sums over the strata that both times have. Few visits a station: every one is compared with those after it.</summary>
+    private static void Stratify(List<OneVisit> visits, ListeningStep step, double weight, StationShare share)
+    {
+        Span<bool> done = visits.Count <= 256 ? stackalloc bool[visits.Count] : new bool[visits.Count];
+        double sumNow = 0, sumBefore = 0;
+        int surveys = 0;
+        for (int i = 0; i < visits.Count; i++)
+        {
+            // Nobody named cannot be told to be the same as nobody named; the same for a protocol that cannot be checked.
+            if (done[i] || !visits[i].IsKnown(step))
+                continue;
+            double callsNow = 0, callsBefore = 0;
+            int now = 0, before = 0;
+            for (int j = i; j < visits.Count; j++)
+            {
+                if (done[j] || !visits[j].IsKnown(step) || !visits[j].IsLike(visits[i], step))
+                    continue;
+                done[j] = true;
+                if (visits[j].IsNow)
+                    (now, callsNow) = (now + 1, callsNow + visits[j].Calls);
+                else
+                    (before, callsBefore) = (before + 1, callsBefore + visits[j].Calls);
+            }
+            if (now == 0 || before == 0)
+                continue;
+            sumNow += callsNow * before / (now + before);
+            sumBefore += callsBefore * now / (now + before);
+            surveys += now + before;
+        }
+        (share.Now[(int)step], share.Before[(int)step], share.Surveys[(int)step]) = (weight * sumNow, weight * sumBefore, surveys);
+    }
+
+    private readonly record struct OneVisit(bool IsNow, double Calls, int Part, int Observer, int Protocol, int Minutes)
+    {
+        public bool IsKnown(ListeningStep step) =>
+            (step < ListeningStep.Observers || Observer != VisitFacts.NobodyNamed) && (step < ListeningStep.Method || Protocol != (int)Kept.Unknown);
+
+        public bool IsLike(in OneVisit other, ListeningStep step) =>
+            (step < ListeningStep.Windows || Part == other.Part)
+            && (step < ListeningStep.Observers || Observer == other.Observer)
+            && (step < ListeningStep.Method || (Protocol == other.Protocol && Minutes == other.Minutes));
+    }
+}
