@@ -1,4 +1,5 @@
 using Indicators.Analysis.Results;
+using Indicators.Wording;
 
 namespace Indicators.Web.Charts;
 
@@ -27,6 +28,9 @@ internal sealed record ChartSeries(IReadOnlyList<ChartPoint> Points)
     public int LastSeason => Points[^1].Season;
 
     public ChartPoint? Last => Points.LastOrDefault(point => point.Index is not null);
+
+    /// <summary>The last value as it stands at the line's end; empty without a line.</summary>
+    public string End => Last is { Index: { } last } ? IsShare ? Phrases.Share(last / 100) : IndexSentences.Number(last) : "";
 
     /// <summary>One species' index. Dots are mean call levels, scaled so that the baseline seasons average 100.</summary>
     public static ChartSeries Of(IReadOnlyList<IndexPoint> points, IEnumerable<SmoothPoint>? smooth = null)

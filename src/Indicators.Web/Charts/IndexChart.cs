@@ -69,7 +69,7 @@ internal static class IndexChart
             yield break;
         double x = scale.X(last.Season), y = scale.Y(index);
         yield return Svg.Circle("point", x, y, 3.4);
-        yield return Svg.Text("end", x + 8, y + 4, "start", IndexSentences.Number(index));
+        yield return Svg.Text("end", x + 8, y + 4, "start", series.End);
     }
 
     // Seasons without a gap between them.

@@ -37,7 +37,7 @@ internal sealed class NeighbourhoodModel(EditionShelf shelf, TimeProvider clock)
     public ConditionMap? Map { get; private set; }
 
     /// <summary>Where the browser finds the shapes.</summary>
-    public string ShapesAddress => Address(Url.Content("~/shapes.json"));
+    public string ShapesAddress => Address("/shapes.json");
 
     /// <summary>Today in the programme's own time zone.</summary>
     public LocalDate Today => clock.GetUtcNow().ToInstant().InZone(DateTimeZoneProviders.Tzdb[Edition.Settings.TimeZone]).Date;
@@ -55,8 +55,8 @@ internal sealed class NeighbourhoodModel(EditionShelf shelf, TimeProvider clock)
         Hits = [.. found.Take(LongestList)];
         // One watershed alone answers to this name: no need to ask which.
         if (Hits.Where(hit => Hits.Count == 1 || PlaceSearch.IsWhole(hit, Query)).Select(hit => hit.Area).Distinct().ToList() is [var only])
-            return LocalRedirect(Address(Url.Content($"~/neighbourhood/{only}")));
-        Map = new ConditionMap(Edition, Edition.LatestConditions(), area => Address(Url.Content($"~/neighbourhood/{area}")));
+            return LocalRedirect(Address($"/neighbourhood/{only}"));
+        Map = new ConditionMap(Edition, Edition.LatestConditions(), area => Address($"/neighbourhood/{area}"));
         return Page();
     }
 

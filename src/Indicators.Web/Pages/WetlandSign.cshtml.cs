@@ -14,7 +14,7 @@ internal sealed class WetlandSignModel(EditionShelf shelf, PublicAddress address
     public string Name => PublishedEdition.NameOf(Place);
 
     /// <summary>The address the code holds.</summary>
-    public string Address { get; private set; } = "";
+    public string Target { get; private set; } = "";
 
     public IReadOnlyList<string> Heard { get; private set; } = [];
 
@@ -25,7 +25,7 @@ internal sealed class WetlandSignModel(EditionShelf shelf, PublicAddress address
         if (Edition.WetlandAt(slug) is not { } place)
             return NotFound();
         Place = place;
-        Address = address.Of(Request, $"/w/{place.Slug}");
+        Target = address.Of(Request, $"/w/{place.Slug}");
         Heard = [.. Edition.CallsAt(place).Where(calls => calls.VisitsHeard > 0).Select(calls => Edition.NameOf(calls.Species)).Distinct().Order(StringComparer.OrdinalIgnoreCase)];
         return Page();
     }

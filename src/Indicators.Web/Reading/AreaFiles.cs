@@ -20,5 +20,5 @@ internal sealed record AreaFiles(string Name, string Narrowed, IReadOnlyList<str
     public static AreaFiles Of(WetlandPlace place) => new(PublishedEdition.NameOf(place), $"wetland={place.Slug}", OfWetlands);
 
     /// <summary>The address of one export, narrowed to this.</summary>
-    public string Href(string export) => $"~/downloads/{export}.csv?{Narrowed}";
+    public string Href(string export) => $"/downloads/{export}.csv?{Narrowed}";
 }

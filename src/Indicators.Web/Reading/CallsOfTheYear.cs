@@ -25,6 +25,18 @@ internal sealed class CallsOfTheYear
         _picture = CalendarSentences.Picture(_area, [.. _rows.Select(row => (row.Name, row.Window))]);
     }
 
+    /// <summary>Days heard of one species, a row an area; null when there are none.</summary>
+    public static FactTable? OfSpecies(PublishedEdition edition, Id<Species> species, IEnumerable<WatershedCode> order)
+    {
+        var times = edition.CallingTimesOf(species).ToDictionary(time => time.Area);
+        string caption = CalendarSentences.Caption(edition.NameOf(species));
+        return times.Count == 0 ? null : new FactTable(
+            caption,
+            [new(Columns.Watershed), .. CalendarSentences.Columns.Select((name, place) => new FactColumn(name, place == 4))],
+            [.. order.Where(times.ContainsKey).Select(area => new FactRow(Phrases.Capital(edition.NameOf(area)), CalendarSentences.Cells(times[area]), $"~/watersheds/{area}"))],
+            Headings.TableOf(caption));
+    }
+
     public bool IsEmpty => _rows.Count == 0;
 
     public XElement Draw(ChartSize size, AnnualDate? today) => CallingCalendar.Draw(_rows, CalendarSentences.ShortMonths, today, size, _picture);
@@ -32,7 +44,7 @@ internal sealed class CallsOfTheYear
     /// <summary>The table under it.</summary>
     public FactTable Table() => new(
         CalendarSentences.Caption(_area),
-        [new(PlaceSentences.Species), .. CalendarSentences.Columns.Select((name, place) => new FactColumn(name, place == 4))],
+        [new(Columns.Species), .. CalendarSentences.Columns.Select((name, place) => new FactColumn(name, place == 4))],
         [.. _times.Select(time => new FactRow(Name(time), CalendarSentences.Cells(time), $"~/species/{Uri.EscapeDataString(time.Species.ToString())}"))],
         Headings.TableOf(CalendarSentences.Caption(_area)));
 

@@ -38,7 +38,7 @@ internal sealed record Chorus(IReadOnlyList<string> Sentences, XElement? Picture
             BarList.Draw(bars, ChorusSentences.Picture(season, Phrases.Join([.. bars.Select(bar => $"{bar.Name} {bar.Value}")]))),
             new FactTable(
                 ChorusSentences.Caption(season),
-                [new(PlaceSentences.Species), new(ChorusSentences.WetlandsHeard, true), new(ChorusSentences.Share, true), new(ChorusSentences.MeanLevel, true), new(ChorusSentences.Surveys, true)],
+                [new(Columns.Species), new(ChorusSentences.WetlandsHeard, true), new(ChorusSentences.Share, true), new(ChorusSentences.MeanLevel, true), new(ChorusSentences.Surveys, true)],
                 [.. points.Select(point => new FactRow(Name(point), Cells(point), $"~/species/{Uri.EscapeDataString(point.Species.ToString())}"))]));
 
         string Name(OccupancyPoint point) => Phrases.Capital(edition.NameOf(point.Species));

@@ -4,10 +4,24 @@ using Indicators.Wording;
 
 namespace Indicators.Web.Reading;
 
-/// <summary>Tables of what stands beside the trends over the whole series: shorter spans, groups of species, occupancy.</summary>
-internal static class DepthTables
+/// <summary>A table of what stands beside the trends over the whole series, with its heading and how to read it.</summary>
+internal sealed record Depth(string Id, string Heading, FactTable Table, string? Note)
 {
     private static readonly TrendWindow[] Spans = [TrendWindow.Whole, TrendWindow.Last10, TrendWindow.Last5];
+
+    /// <summary>Shorter spans, groups of species and occupancy of one area, as far as the edition has them.</summary>
+    public static IReadOnlyList<Depth> Of(PublishedEdition edition, Area area, IReadOnlyList<Trend> trends)
+    {
+        Depth?[] all =
+        [
+            Windows(edition, edition.WindowsOf(area.Code), trends.Select(trend => trend.Species)) is { } windows
+                ? new Depth("spans", SpanSentences.Heading, windows, SpanSentences.Meaning) : null,
+            Groups(edition.GroupTrendsOf(area.Code)) is { } groups ? new Depth("groups", SpanSentences.GroupHeading, groups, null) : null,
+            Occupied(edition, edition.OccupancyOf(area.Code), area.LastSeason) is { } occupied
+                ? new Depth("occupied", OccupiedSentences.Heading, occupied, OccupiedSentences.Meaning) : null,
+        ];
+        return [.. all.OfType<Depth>()];
+    }
 
     /// <summary>One row a species: its change over three spans; null when the edition has none.</summary>
     public static FactTable? Windows(PublishedEdition edition, IReadOnlyList<TrendVariant> variants, IEnumerable<Id<Species>> order)
