@@ -19,6 +19,12 @@ namespace Indicators.Analysis;
 /// </summary>
 public sealed class ProgrammeAnalysis
 {
+    /// <summary>
+    /// What an area costs whatever its size, in stations: with this a nation's programme went on at an even pace from 20,000 stations to 10 an area
+    /// (docs/benchmarks.md).
+    /// </summary>
+    private const int WorkBesideStations = 40;
+
     private readonly ProgrammeData _data;
     private readonly ProgrammeSettings _settings;
     private readonly RunOptions _run;
@@ -67,8 +73,8 @@ public sealed class ProgrammeAnalysis
     /// <summary>The most threads that worked at once on an area so far; no result depends on it.</summary>
     public int ThreadsUsed { get; private set; }
 
-    /// <summary>How much work an area is, in station-species; for telling progress.</summary>
-    public long Work(WatershedCode area) => (long)_areas[area].Stations.Length * _cells.Species.Count;
+    /// <summary>How much work an area is, in station-species; for telling progress and the time left.</summary>
+    public long Work(WatershedCode area) => (long)(_areas[area].Stations.Length + WorkBesideStations) * _cells.Species.Count;
 
     /// <summary>Analyses one area. Call it for one area after another; inside, up to <paramref name="maxThreads"/> threads work.</summary>
     /// <param name="area">One of <see cref="Areas"/>.</param>

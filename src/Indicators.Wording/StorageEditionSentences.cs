@@ -32,7 +32,20 @@ public static class StorageEditionSentences
     public static string RejectsAt(string folder) => $"The refused rows are in {folder}, each with its reason, ready to mend and load again.";
 
     /// <summary>How far an analysis is, beside a bar.</summary>
-    public static string Fitting(int done, int all) => Invariant($"{done} of {Count(all, "watershed")} analysed");
+    /// <param name="done">Watersheds done.</param>
+    /// <param name="all">All watersheds.</param>
+    /// <param name="left">How long the rest takes, or null.</param>
+    public static string Fitting(int done, int all, TimeSpan? left)
+    {
+        string said = Invariant($"{done} of {Count(all, "watershed")} analysed");
+        return left switch
+        {
+            null => said,
+            { TotalSeconds: < 50 } => $"{said}, less than a minute left",
+            { TotalMinutes: < 90 } time => Invariant($"{said}, about {Count((int)Math.Ceiling(time.TotalMinutes - 1.0 / 3), "minute")} left"),
+            { } time => Invariant($"{said}, about {Count((int)Math.Round(time.TotalHours), "hour")} left"),
+        };
+    }
 
     /// <summary>That an interrupted run was taken up.</summary>
     /// <param name="areas">How many areas it had left finished, greater than 0.</param>

@@ -55,4 +55,14 @@ public sealed class StorageSentencesTests
         Assert.Contains("the rest is loaded", StorageEditionSentences.Imported(checking: false, refused: true, loaded: true), StringComparison.Ordinal);
         Assert.Contains("Nothing was written", StorageEditionSentences.Imported(checking: true, refused: true, loaded: false), StringComparison.Ordinal);
     }
+
+    [Theory]
+    [InlineData(null, "12 of 2111 watersheds analysed")]
+    [InlineData(20, "12 of 2111 watersheds analysed, less than a minute left")]
+    [InlineData(60, "12 of 2111 watersheds analysed, about 1 minute left")]
+    [InlineData(90, "12 of 2111 watersheds analysed, about 2 minutes left")]
+    [InlineData(75 * 60, "12 of 2111 watersheds analysed, about 75 minutes left")]
+    [InlineData(3 * 3600, "12 of 2111 watersheds analysed, about 3 hours left")]
+    public void Progress_says_how_long_the_rest_takes(int? seconds, string expected) =>
+        Assert.Equal(expected, StorageEditionSentences.Fitting(12, 2111, seconds is { } s ? TimeSpan.FromSeconds(s) : null));
 }

@@ -31,7 +31,8 @@ public sealed record AnalyseRequest
 /// <param name="AreasDone">Areas finished, those of an interrupted run included.</param>
 /// <param name="Areas">All areas.</param>
 /// <param name="Share">The share of the work done, 0 to 1.</param>
-public readonly record struct AnalyseProgress(int AreasDone, int Areas, double Share);
+/// <param name="Left">How long the rest takes at the pace of this run so far; null while that is anybody's guess.</param>
+public readonly record struct AnalyseProgress(int AreasDone, int Areas, double Share, Duration? Left);
 
 /// <summary>What an analysis came to: a draft, or the reason why there is none.</summary>
 /// <param name="Draft">The draft's head, or null.</param>
@@ -47,6 +48,9 @@ public sealed record AnalyseOutcome(EditionHeader? Draft, EditionProblem? Proble
 public sealed class AnalyseProgramme
 {
     private static readonly Duration KeepEvery = Duration.FromSeconds(1);
+
+    /// <summary>No time left is told before a run has done so much of the work itself.</summary>
+    private const double ShareToJudgeBy = 0.02;
 
     private readonly ISurveyStore _surveys;
     private readonly EditionStore _editions;
@@ -139,7 +143,9 @@ public sealed class AnalyseProgramme
         long done = finished.Keys.Sum(analysis.Work);
         var results = new List<AreaResult>(analysis.Areas.Count);
         var unkept = new List<AreaResult>();
-        var kept = _clock.GetCurrentInstant();
+        var began = _clock.GetCurrentInstant();
+        var kept = began;
+        double before = Share();
         int count = finished.Count;
         Tell();
         try
@@ -177,7 +183,14 @@ public sealed class AnalyseProgramme
             kept = _clock.GetCurrentInstant();
         }
 
-        void Tell() => progress?.Report(new AnalyseProgress(count, analysis.Areas.Count, whole > 0 ? done / whole : 1));
+        double Share() => whole > 0 ? done / whole : 1;
+
+        void Tell()
+        {
+            double share = Share(), own = share - before;
+            Duration? left = own < ShareToJudgeBy ? null : (_clock.GetCurrentInstant() - began) * ((1 - share) / own);
+            progress?.Report(new AnalyseProgress(count, analysis.Areas.Count, share, left));
+        }
     }
 
     private static AnalyseOutcome Nothing(AnalyseRequest request) =>

@@ -6,14 +6,17 @@ namespace Indicators.Cli.Running;
 internal static class ProgressBar
 {
     /// <summary>Runs some work that tells how far it is, as a share from 0 to 1 and a word for what it is busy with.</summary>
-    internal static T Show<T>(Surroundings surroundings, Func<Action<string, double>?, T> work)
+    /// <param name="surroundings">Where messages go.</param>
+    /// <param name="work">The work.</param>
+    /// <param name="tellsTime">Whether the bar guesses the time left by its own pace; not where the words say it.</param>
+    internal static T Show<T>(Surroundings surroundings, Func<Action<string, double>?, T> work, bool tellsTime = true)
     {
         if (!surroundings.MessagesAreSeen)
             return work(null);
         var console = AnsiConsole.Create(new AnsiConsoleSettings { Out = new AnsiConsoleOutput(surroundings.Messages) });
         return console.Progress()
             .AutoClear(true)
-            .Columns(new TaskDescriptionColumn(), new ProgressBarColumn(), new PercentageColumn(), new RemainingTimeColumn())
+            .Columns([new TaskDescriptionColumn(), new ProgressBarColumn(), new PercentageColumn(), .. tellsTime ? [new RemainingTimeColumn()] : Array.Empty<ProgressColumn>()])
             .Start(context =>
             {
                 var bar = context.AddTask("Starting", maxValue: 1);

@@ -62,8 +62,8 @@ internal static class AnalyseVerb
         var analyse = new AnalyseProgramme(new SurveyStore(database), new EditionStore(database), EngineAnalysis.Prepare, surroundings.Clock);
         var outcome = ProgressBar.Show(surroundings, tell => analyse.Run(
             request,
-            tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas), progress.Share)),
-            surroundings.Stop));
+            tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas, progress.Left?.ToTimeSpan()), progress.Share)),
+            surroundings.Stop), tellsTime: false);
         if (outcome.Problem is { } problem)
         {
             surroundings.Say(StorageSentences.Of(problem));

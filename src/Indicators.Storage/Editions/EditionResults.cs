@@ -38,54 +38,21 @@ internal static class EditionResults
         ConditionTables.Write(connection, edition, [.. results.SelectMany(result => result.Conditions)]);
     }
 
-    /// <summary>All areas written so far, ordered by code.</summary>
-    internal static List<AreaResult> Read(SqliteConnection connection, long edition)
+    /// <summary>All areas written so far, ordered by code, with what the results of all areas together rest on.</summary>
+    internal static List<AreaResult> ForTogether(SqliteConnection connection, long edition)
     {
-        var effort = AreaTables.Effort.Read(connection, edition).ToLookup(row => row.Area);
         var trends = TrendTable.Trends.Read(connection, edition).ToLookup(row => row.Area);
         var indices = IndexTables.Indices.Read(connection, edition).ToLookup(row => row.Area);
-        var group = IndexTables.Group.Read(connection, edition).ToLookup(row => row.Area);
-        var variants = TrendVariantTable.Variants.Read(connection, edition).ToLookup(row => row.Area);
-        var groupTrends = GroupTrendTable.GroupTrends.Read(connection, edition).ToLookup(row => row.Area);
         var poolingParts = PoolingTables.Parts.Read(connection, edition).ToLookup(row => row.Area);
-        var effects = AdjustedTables.Effects.Read(connection, edition).ToLookup(row => row.Area);
-        var smooth = SmoothTables.Points.Read(connection, edition).ToLookup(row => row.Area);
-        var changes = SmoothTables.Changes.Read(connection, edition).ToLookup(row => row.Area);
-        var evidence = EvidenceTable.Evidence.Read(connection, edition).ToLookup(row => row.Area);
-        var occupancy = OccupancyTables.Points.Read(connection, edition).ToLookup(row => row.Area);
-        var rates = OccupancyTables.Rates.Read(connection, edition).ToLookup(row => row.Area);
-        var detection = OccupancyTables.Detection.Read(connection, edition).ToLookup(row => row.Area);
-        var silences = SilenceTables.Silences.Read(connection, edition).ToLookup(row => row.Area);
-        var tallies = SilenceTables.Tallies.Read(connection, edition).ToLookup(row => row.Area);
-        var times = CallingTimeTable.Times.Read(connection, edition).ToLookup(row => row.Area);
-        var calling = ChangeTables.Calling.Read(connection, edition).ToLookup(row => row.Area);
-        var scores = ChangeTables.ReadScores(connection, edition, null).ToLookup(row => row.Area);
-        var gaps = ChangeTables.Gaps.Read(connection, edition).ToLookup(row => row.Area);
-        var conditions = ConditionTables.Read(connection, edition, null, null).ToLookup(row => row.Area);
         return [.. Areas(connection, edition, null).Select(area => new AreaResult
         {
             Area = area,
-            Effort = [.. effort[area.Code]],
+            Effort = [],
             Trends = [.. trends[area.Code]],
             Indices = [.. indices[area.Code]],
-            Group = [.. group[area.Code]],
-            Conditions = [.. conditions[area.Code]],
-            Variants = [.. variants[area.Code]],
-            GroupTrends = [.. groupTrends[area.Code]],
+            Group = [],
+            Conditions = [],
             PoolingParts = [.. poolingParts[area.Code]],
-            Effects = [.. effects[area.Code]],
-            Smooth = [.. smooth[area.Code]],
-            Changes = [.. changes[area.Code]],
-            Evidence = [.. evidence[area.Code]],
-            Occupancy = [.. occupancy[area.Code]],
-            OccupancyRates = [.. rates[area.Code]],
-            Detection = [.. detection[area.Code]],
-            Silences = [.. silences[area.Code]],
-            SilenceTallies = [.. tallies[area.Code]],
-            CallingTimes = [.. times[area.Code]],
-            CallingChanges = [.. calling[area.Code]],
-            ScoreChanges = [.. scores[area.Code]],
-            Gaps = [.. gaps[area.Code]],
         })];
     }
 

@@ -10,7 +10,10 @@ namespace Indicators.Storage.Editions;
 
 /// <summary>An edition being computed.</summary>
 /// <param name="Number">Its number.</param>
-/// <param name="Finished">The areas an interrupted run with the same key left finished, ordered by code; empty for a new run.</param>
+/// <param name="Finished">
+/// The areas an interrupted run with the same key left finished, ordered by code, as <see cref="AreaResult.ForTogether"/>; empty for a
+/// new run.
+/// </param>
 public sealed record EditionWork(long Number, IReadOnlyList<AreaResult> Finished);
 
 /// <summary>What an edition holds besides the results of its areas.</summary>
@@ -55,7 +58,7 @@ public sealed class EditionStore
             "SELECT number FROM edition WHERE state = 'unfinished' AND run_key = @runKey",
             new { runKey });
         if (number is { } left)
-            return new EditionWork(left, EditionResults.Read(connection, left));
+            return new EditionWork(left, EditionResults.ForTogether(connection, left));
         connection.Execute("DELETE FROM edition WHERE state = 'unfinished'");
         return new EditionWork(Insert(connection, runKey, manifest), []);
     });

@@ -85,6 +85,18 @@ public sealed class AnalyseTests
     }
 
     [Fact]
+    public void Time_left_is_what_this_runs_own_pace_makes_of_the_rest()
+    {
+        using var programme = new Programme();
+        // Areas of 2, 4, 6, 8 and 10 digits take as many seconds; the first two are done before.
+        var told = programme.ProgressAfter(digits: 6);
+        Assert.Equal([2, 3, 4, 5], told.Select(progress => progress.AreasDone));
+        Assert.Null(told[0].Left);
+        Assert.Equal([18, 10, 0], told.Skip(1).Select(progress => progress.Left!.Value.TotalSeconds), (one, other) => Math.Abs(one - other) < 1e-6);
+        Assert.Equal(6 / 30.0, told[0].Share, 1e-12);
+    }
+
+    [Fact]
     public void Another_seed_starts_over()
     {
         using var programme = new Programme();

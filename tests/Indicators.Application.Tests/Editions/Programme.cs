@@ -56,13 +56,29 @@ internal sealed class Programme : IDisposable
         };
     }
 
-    private AnalyseOutcome Run(AnalyseRequest? request, Action<FakeAnalysis> arrange, CancellationToken cancel) =>
+    /// <summary>What is told while areas take a second a digit, after another run that was stopped in front of so many digits.</summary>
+    internal List<AnalyseProgress> ProgressAfter(int digits)
+    {
+        var told = new List<AnalyseProgress>();
+        Time.Step = Duration.Zero;
+        AnalyseUntil(digits);
+        Run(null, engine => engine.Before = area => Time.Pass(Duration.FromSeconds(area.Digits)), CancellationToken.None, new Teller(told.Add));
+        return told;
+    }
+
+    private sealed class Teller(Action<AnalyseProgress> tell) : IProgress<AnalyseProgress>
+    {
+        public void Report(AnalyseProgress value) => tell(value);
+    }
+
+    private AnalyseOutcome Run(
+        AnalyseRequest? request, Action<FakeAnalysis> arrange, CancellationToken cancel, IProgress<AnalyseProgress>? progress = null) =>
         new AnalyseProgramme(Surveys, Editions, (data, settings, run) =>
         {
             Engine = new FakeAnalysis(data, settings, run);
             arrange(Engine);
             return Engine;
-        }, Time).Run(request ?? new AnalyseRequest { MaxThreads = 1 }, null, cancel);
+        }, Time).Run(request ?? new AnalyseRequest { MaxThreads = 1 }, progress, cancel);
 
     internal PublishOutcome Publish() => new PublishDraft(Editions, Time).Run();
 
@@ -87,5 +103,7 @@ internal sealed class Programme : IDisposable
         internal Duration Step { get; set; } = Duration.FromMilliseconds(1);
 
         public Instant GetCurrentInstant() => _now += Step;
+
+        internal void Pass(Duration time) => _now += time;
     }
 }
