@@ -2,6 +2,7 @@ using System.IO.Compression;
 using Indicators.Application.Editions;
 using Indicators.Storage;
 using Indicators.Storage.Editions;
+using Indicators.Web.Pages;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
@@ -18,7 +19,8 @@ public static class WebHost
     /// <summary>The app over any reader of editions.</summary>
     /// <param name="args">What the web server is started with, such as --urls.</param>
     /// <param name="reader">Where editions are read; used from several threads at once.</param>
-    public static WebApplication Build(string[] args, IEditionReader reader)
+    /// <param name="clock">What day it is; null for the machine's own clock.</param>
+    public static WebApplication Build(string[] args, IEditionReader reader, TimeProvider? clock = null)
     {
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
@@ -32,7 +34,7 @@ public static class WebHost
             builder.WebHost.UseUrls(DefaultUrl);
         builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
         Quieten(builder.Logging);
-        AddServices(builder.Services, reader);
+        AddServices(builder.Services, reader, clock ?? TimeProvider.System);
 
         var app = builder.Build();
         Use(app);
@@ -47,8 +49,10 @@ public static class WebHost
         logging.AddFilter("Microsoft.Hosting.Lifetime", LogLevel.Warning);
     }
 
-    private static void AddServices(IServiceCollection services, IEditionReader reader)
+    private static void AddServices(IServiceCollection services, IEditionReader reader, TimeProvider clock)
     {
+        services.AddSingleton(clock);
+        services.AddSingleton<PublicAddress>();
         services.AddSingleton(reader);
         services.AddSingleton<ExportEdition>();
         services.AddSingleton<EditionShelf>();
@@ -78,6 +82,7 @@ public static class WebHost
         app.UseRouting();
         app.MapAssets();
         app.MapDownloads();
+        app.MapShapes();
         app.MapRazorPages();
     }
 }

@@ -29,7 +29,7 @@ public static class House
         new("Indicators.Exchange", 3, "NetTopologySuite"),
         new("Indicators.Wording", 3),
         new("Indicators.Application", 4),
-        new("Indicators.Web", 5, "Markdig"),
+        new("Indicators.Web", 5, "Markdig", "QRCoder"),
         new("Indicators.Cli", 5, "System.CommandLine", "Spectre.Console"),
     ];
 

@@ -1,5 +1,6 @@
 using Indicators.Analysis.Results;
 using Indicators.Exchange.Export;
+using Indicators.Monitoring;
 using Indicators.Storage.Editions;
 
 namespace Indicators.Application.Editions;
@@ -112,7 +113,8 @@ public sealed class ExportEdition
     /// <summary>Finds the table. Its rows are read while they are written.</summary>
     /// <param name="what">What to take out.</param>
     /// <param name="number">The edition, or null for the published one.</param>
-    public ExportOutcome Run(ExportWhat what, long? number = null)
+    /// <param name="filter">Which rows, or null for all. There is no table when it names something that this one is not about, or that is not there.</param>
+    public ExportOutcome Run(ExportWhat what, long? number = null, ExportFilter? filter = null)
     {
         var edition = number is { } wanted ? _editions.ByNumber(wanted) : _editions.Published();
         if (edition is null)
@@ -120,42 +122,86 @@ public sealed class ExportEdition
             var kind = number is null ? EditionProblemKind.NothingPublished : EditionProblemKind.UnknownEdition;
             return new ExportOutcome(null, null, new EditionProblem(kind, number));
         }
-        return new ExportOutcome(edition, Table(what, edition.Number), null);
+        var rows = filter ?? ExportFilter.None;
+        return new ExportOutcome(edition, IsThere(edition.Number, rows) ? Table(what, edition.Number, rows) : null, null);
     }
 
-    private ExportTable Table(ExportWhat what, long edition) => what switch
+    private bool IsThere(long edition, ExportFilter filter) =>
+        (filter.Area is not { } area || _editions.AreaOf(edition, area) is not null)
+        && (filter.Species is not { } species || _editions.Species(edition).Any(one => one.Id == species))
+        && (filter.Wetland is not { } wetland || _editions.Wetlands(edition, shortName: wetland).Count > 0);
+
+    private ExportTable? Table(ExportWhat what, long edition, ExportFilter filter)
     {
-        ExportWhat.Trends => ExportTables.Trends(_editions.Trends(edition)),
-        ExportWhat.TrendsAll => ExportTables.TrendsAll(_editions.Variants(edition)),
-        ExportWhat.Influence => ExportTables.Influence(_editions.Evidence(edition)),
-        ExportWhat.Indices => ExportTables.Indices(_editions.Indices(edition)),
-        ExportWhat.Condition => ExportTables.Conditions(_editions.Conditions(edition)),
-        ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition)),
-        ExportWhat.ConditionLines => ExportTables.ConditionLines(_editions.Conditions(edition)),
-        ExportWhat.Group => ExportTables.Group(_editions.Group(edition)),
-        ExportWhat.GroupTrends => ExportTables.GroupTrends(_editions.GroupTrends(edition)),
-        ExportWhat.Pooled => PoolingExports.Pooled(_editions.Pooled(edition)),
-        ExportWhat.Shrunken => PoolingExports.Shrunken(_editions.Shrunken(edition)),
-        ExportWhat.Rollup => PoolingExports.RollUp(_editions.RollUps(edition)),
-        ExportWhat.Effort => ExportTables.Effort(_editions.Effort(edition)),
-        ExportWhat.Effects => ExportTables.Effects(_editions.Effects(edition)),
-        ExportWhat.Smooth => ExportTables.Smooth(_editions.Smooth(edition)),
-        ExportWhat.Changes => ExportTables.Changes(_editions.Changes(edition)),
-        ExportWhat.Occupancy => ExportTables.Occupancy(_editions.Occupancy(edition)),
-        ExportWhat.OccupancyRates => ExportTables.OccupancyRates(_editions.OccupancyRates(edition)),
-        ExportWhat.Detection => ExportTables.Detection(_editions.Detection(edition)),
-        ExportWhat.Silence => ExportTables.Silence(_editions.Silences(edition)),
-        ExportWhat.SilenceTally => ExportTables.SilenceTally(_editions.SilenceTallies(edition)),
-        ExportWhat.CallingTimes => PlaceExports.CallingTimes(_editions.CallingTimes(edition)),
-        ExportWhat.Gazetteer => PlaceExports.Gazetteer(_editions.Gazetteer(edition)),
-        ExportWhat.Wetlands => PlaceExports.Wetlands(_editions.Wetlands(edition)),
-        ExportWhat.WetlandSeasons => PlaceExports.WetlandSeasons(_editions.WetlandSeasons(edition)),
-        ExportWhat.WetlandCalls => PlaceExports.WetlandCalls(_editions.WetlandCalls(edition)),
-        ExportWhat.Change => ChangeExports.Change(_editions.CallingChanges(edition)),
-        ExportWhat.ScoreChange => ChangeExports.ScoreChange(_editions.ScoreChanges(edition)),
-        ExportWhat.Gaps => ChangeExports.Gaps(_editions.Gaps(edition)),
-        _ => throw new ArgumentOutOfRangeException(nameof(what), what, "Not something to take out."),
+        var (area, species) = (filter.Area, filter.Species);
+        return (filter.Wetland, species) switch
+        {
+            (not null, not null) => null,
+            ({ } wetland, null) when area is null => OfWetland(what, edition, wetland),
+            ({ }, null) => null,
+            (null, not null) => OfAreasAndSpecies(what, edition, area, species),
+            _ => OfAreasAndSpecies(what, edition, area, null) ?? OfAreas(what, edition, area) ?? OfPlaces(what, edition, area),
+        };
+    }
+
+    private ExportTable? OfAreasAndSpecies(ExportWhat what, long edition, WatershedCode? area, Id<Species>? species) => what switch
+    {
+        ExportWhat.Trends => ExportTables.Trends(_editions.Trends(edition, area, species)),
+        ExportWhat.TrendsAll => ExportTables.TrendsAll(_editions.Variants(edition, area, species)),
+        ExportWhat.Influence => ExportTables.Influence(_editions.Evidence(edition, area, species)),
+        ExportWhat.Indices => ExportTables.Indices(_editions.Indices(edition, area, species)),
+        ExportWhat.Shrunken => PoolingExports.Shrunken(_editions.Shrunken(edition, area, species)),
+        ExportWhat.Rollup => PoolingExports.RollUp(_editions.RollUps(edition, area, species)),
+        ExportWhat.Effects => ExportTables.Effects(_editions.Effects(edition, area, species)),
+        ExportWhat.Smooth => ExportTables.Smooth(_editions.Smooth(edition, area, species)),
+        ExportWhat.Changes => ExportTables.Changes(_editions.Changes(edition, area, species)),
+        ExportWhat.Occupancy => ExportTables.Occupancy(_editions.Occupancy(edition, area, species)),
+        ExportWhat.OccupancyRates => ExportTables.OccupancyRates(_editions.OccupancyRates(edition, area, species)),
+        ExportWhat.Detection => ExportTables.Detection(_editions.Detection(edition, area, species)),
+        ExportWhat.Silence => ExportTables.Silence(_editions.Silences(edition, area, species)),
+        ExportWhat.CallingTimes => PlaceExports.CallingTimes(_editions.CallingTimes(edition, area, species)),
+        ExportWhat.Change => ChangeExports.Change(_editions.CallingChanges(edition, area, species)),
+        _ => null,
     };
+
+    private ExportTable? OfAreas(ExportWhat what, long edition, WatershedCode? area) => what switch
+    {
+        ExportWhat.Condition => ExportTables.Conditions(_editions.Conditions(edition, area)),
+        ExportWhat.ConditionLines => ExportTables.ConditionLines(_editions.Conditions(edition, area)),
+        ExportWhat.Group => ExportTables.Group(_editions.Group(edition, area)),
+        ExportWhat.GroupTrends => ExportTables.GroupTrends(_editions.GroupTrends(edition, area)),
+        ExportWhat.Effort => ExportTables.Effort(_editions.Effort(edition, area)),
+        ExportWhat.SilenceTally => ExportTables.SilenceTally(_editions.SilenceTallies(edition, area)),
+        ExportWhat.ScoreChange => ChangeExports.ScoreChange(_editions.ScoreChanges(edition, area)),
+        ExportWhat.Gaps => ChangeExports.Gaps(_editions.Gaps(edition, area)),
+        _ => null,
+    };
+
+    private ExportTable? OfPlaces(ExportWhat what, long edition, WatershedCode? area)
+    {
+        bool In(WatershedCode code) => area is not { } outer || code.IsWithin(outer);
+        return what switch
+        {
+            ExportWhat.Surveys => ExportTables.Surveys(_editions.Surveys(edition).Where(survey => In(survey.Watershed))),
+            ExportWhat.Gazetteer => PlaceExports.Gazetteer(_editions.Gazetteer(edition).Where(entry => In(entry.Area))),
+            ExportWhat.Wetlands => PlaceExports.Wetlands(_editions.Wetlands(edition).Where(place => In(place.Area))),
+            ExportWhat.Pooled when area is null => PoolingExports.Pooled(_editions.Pooled(edition)),
+            ExportWhat.WetlandSeasons when area is null => PlaceExports.WetlandSeasons(_editions.WetlandSeasons(edition)),
+            ExportWhat.WetlandCalls when area is null => PlaceExports.WetlandCalls(_editions.WetlandCalls(edition)),
+            _ => null,
+        };
+    }
+
+    private ExportTable? OfWetland(ExportWhat what, long edition, string slug)
+    {
+        var wetland = _editions.Wetlands(edition, shortName: slug)[0].Wetland;
+        return what switch
+        {
+            ExportWhat.WetlandSeasons => PlaceExports.WetlandSeasons(_editions.WetlandSeasons(edition, wetland)),
+            ExportWhat.WetlandCalls => PlaceExports.WetlandCalls(_editions.WetlandCalls(edition, wetland)),
+            _ => null,
+        };
+    }
 
     /// <summary>The name of what can be taken out, in commands, addresses and file names: lower snake case.</summary>
     public static string Name(ExportWhat what) => ResultCode.Of(what);

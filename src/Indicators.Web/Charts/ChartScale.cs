@@ -17,7 +17,13 @@ internal sealed class ChartScale
         Size = size;
         _firstSeason = series.FirstSeason;
         _seasons = Math.Max(1, series.LastSeason - series.FirstSeason);
-        double line = series.Points.Max(point => Math.Max(point.Index ?? 0, point.Dot ?? 0));
+        if (series.IsShare)
+        {
+            (Top, Step) = (100, 25);
+            return;
+        }
+        HasBaseline = true;
+        double line = series.Points.Max(point => Math.Max(Math.Max(point.Index ?? 0, point.Dot ?? 0), point.Smooth ?? 0));
         double band = series.Points.Max(point => point.Upper ?? 0);
         double wanted = Math.Max(Math.Max(LowestTop, line * 1.05), Math.Min(band, HighestBandToLine * Math.Max(line, 100)));
         Step = StepOf(wanted);
@@ -26,6 +32,9 @@ internal sealed class ChartScale
     }
 
     public ChartSize Size { get; }
+
+    /// <summary>Whether there are baseline seasons to set values beside.</summary>
+    public bool HasBaseline { get; }
 
     /// <summary>Whether the baseline's own label has room beside the zero's.</summary>
     public bool HasRoomForBaselineLabel => Y(0) - Y(Baseline) >= 14;
@@ -48,7 +57,7 @@ internal sealed class ChartScale
     {
         for (double index = 0; index <= Top; index += Step)
         {
-            if (index != Baseline)
+            if (index != Baseline || !HasBaseline)
                 yield return index;
         }
     }

@@ -5,7 +5,7 @@ using Indicators.Wording;
 namespace Indicators.Web.Charts;
 
 /// <summary>
-/// Draws an index over the seasons: band, line, raw dots, a line at 100 and the last value at the line's end. The line
+/// Draws an index or a share over the seasons: band, line, raw dots, smooth course, a line at 100 and the last value at the line's end. The line
 /// and the band break where a season was not surveyed.
 /// </summary>
 internal static class IndexChart
@@ -18,6 +18,7 @@ internal static class IndexChart
             Grid(scale),
             Runs(series.Points.Where(point => point is { Lower: not null, Upper: not null })).Select(run => Band(run, scale)),
             series.Points.Where(point => point.Dot is not null).Select(point => Svg.Circle("raw", scale.X(point.Season), scale.Y(point.Dot!.Value), 2.6)),
+            Runs(series.Points.Where(point => point.Smooth is not null)).Select(run => Course(run, scale)),
             Runs(series.Points.Where(point => point.Index is not null)).Select(run => Line(run, scale)),
             End(series, scale));
     }
@@ -30,8 +31,9 @@ internal static class IndexChart
             yield return Across("grid", index);
             yield return Label("tick", index);
         }
-        yield return Across("baseline", ChartScale.Baseline);
-        if (scale.HasRoomForBaselineLabel)
+        if (scale.HasBaseline)
+            yield return Across("baseline", ChartScale.Baseline);
+        if (scale.HasBaseline && scale.HasRoomForBaselineLabel)
             yield return Label("tick strong", ChartScale.Baseline);
         foreach (int season in scale.SeasonTicks())
             yield return Svg.Text("tick", scale.X(season), size.Height - 8, "middle", Phrases.Season(season));
@@ -58,13 +60,16 @@ internal static class IndexChart
         ? Svg.Circle("point", scale.X(run[0].Season), scale.Y(run[0].Index!.Value), 3)
         : Svg.Path("line", Svg.Points(run.Select(point => (scale.X(point.Season), scale.Y(point.Index!.Value)))));
 
+    private static XElement Course(IReadOnlyList<ChartPoint> run, ChartScale scale) =>
+        Svg.Path("smooth", Svg.Points(run.Select(point => (scale.X(point.Season), scale.Y(point.Smooth!.Value)))));
+
     private static IEnumerable<XElement> End(ChartSeries series, ChartScale scale)
     {
         if (series.Last is not { Index: { } index } last)
             yield break;
         double x = scale.X(last.Season), y = scale.Y(index);
         yield return Svg.Circle("point", x, y, 3.4);
-        yield return Svg.Text("end", x + 8, y + 4, "start", IndexSentences.Number(index));
+        yield return Svg.Text("end", x + 8, y + 4, "start", series.End);
     }
 
     // Seasons without a gap between them.

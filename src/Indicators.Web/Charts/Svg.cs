@@ -33,6 +33,14 @@ internal static class Svg
         new XAttribute("text-anchor", anchor),
         text);
 
+    public static XElement Box(string cssClass, double x, double y, double width, double height) => new(
+        "rect",
+        new XAttribute("class", cssClass),
+        new XAttribute("x", Number(x)),
+        new XAttribute("y", Number(y)),
+        new XAttribute("width", Number(width)),
+        new XAttribute("height", Number(height)));
+
     public static XElement Circle(string cssClass, double x, double y, double radius) => new(
         "circle",
         new XAttribute("class", cssClass),

@@ -27,6 +27,15 @@ internal sealed class WatershedModel(EditionShelf shelf) : EditionPageModel(shel
 
     public ScoreTable? Score { get; private set; }
 
+    public HoldsBack? HoldsBack { get; private set; }
+
+    public Comparison Comparison { get; private set; } = null!;
+
+    public CallsOfTheYear Calls { get; private set; } = null!;
+
+    /// <summary>What stands beside the trends: shorter spans, groups of species, occupancy.</summary>
+    public IReadOnlyList<Depth> Depths { get; private set; } = [];
+
     public IActionResult OnGet(string code)
     {
         if (!Open())
@@ -42,9 +51,14 @@ internal sealed class WatershedModel(EditionShelf shelf) : EditionPageModel(shel
         Evidence = Edition.EvidenceOf(area.Code).ToDictionary(evidence => evidence.Species);
         Together = ChartCard.Of(Edition, area, Edition.GroupOf(area.Code));
         var indices = Edition.IndicesOf(area.Code).ToLookup(point => point.Species);
+        var smooth = Edition.SmoothOf(area.Code).ToLookup(point => point.Species);
         Cards = [.. Trends.Select(trend => ChartCard.Of(
-            Edition, trend, indices[trend.Species], Evidence.GetValueOrDefault(trend.Species), Phrases.Capital(Edition.NameOf(trend.Species)), SpeciesHref(trend)))];
+            Edition, trend, indices[trend.Species], smooth[trend.Species], Evidence.GetValueOrDefault(trend.Species), Phrases.Capital(Edition.NameOf(trend.Species)), SpeciesHref(trend)))];
         Score = Condition is null ? null : ScoreTable.Of(Edition, Condition, Trends);
+        HoldsBack = HoldsBack.Of(Score, Condition);
+        Comparison = Comparison.Of(Edition, area, Condition);
+        Calls = new CallsOfTheYear(Edition, area, Edition.CallingTimesOf(area.Code));
+        Depths = Depth.Of(Edition, area, Trends);
         return Page();
     }
 

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Indicators.Analysis.Results;
+using Indicators.Monitoring;
 using Indicators.Web.Charts;
 using Indicators.Wording;
 
@@ -35,11 +36,11 @@ internal sealed record ChartCard
     public bool Cut => Series is not null && new ChartScale(Series, ChartSize.Small).Cuts;
 
     /// <summary>One species in one area.</summary>
-    public static ChartCard Of(PublishedEdition edition, Trend trend, IEnumerable<IndexPoint> indices, SeriesEvidence? evidence, string title, string href)
+    public static ChartCard Of(PublishedEdition edition, Trend trend, IEnumerable<IndexPoint> indices, IEnumerable<SmoothPoint> smooth, SeriesEvidence? evidence, string title, string href)
     {
         var points = indices.ToList();
         var topic = edition.Topic(trend);
-        var all = points.Count == 0 ? null : ChartSeries.Of(points);
+        var all = points.Count == 0 ? null : ChartSeries.Of(points, smooth);
         bool lined = all is { HasBand: true };
         var series = lined ? all : all?.WithoutLine();
         bool drawn = lined || series is { HasDots: true };
@@ -79,6 +80,29 @@ internal sealed record ChartCard
         };
     }
 
+    /// <summary>In how many wetlands of an area a species is, and may be; null when the edition cannot say, or keeps it back.</summary>
+    public static ChartCard? Of(PublishedEdition edition, Area area, Id<Species> species, IReadOnlyList<OccupancyPoint> points)
+    {
+        if (points.Count == 0 || ChartSeries.Of(points) is not { HasBand: true } series)
+            return null;
+        return new ChartCard
+        {
+            Title = OccupiedSentences.ChartHeading(PublishedEdition.NameOf(area)),
+            Sentences = [OccupiedSentences.Meaning],
+            Series = series,
+            Alternative = OccupiedSentences.Picture(edition.NameOf(species), PublishedEdition.NameOf(area), points),
+            RestsOn = Columns.Wetlands,
+            Rows = [.. points.Select(point => new ChartRow(point.Season, OccupiedSentences.Estimate(point), null, null, point.Wetlands))],
+        };
+    }
+
+    /// <summary>The table under it: what was heard beside the estimate.</summary>
+    public static FactTable Table(string caption, IReadOnlyList<OccupancyPoint> points) => new(
+        caption,
+        [new(Columns.Season), .. OccupiedSentences.Columns.Select(name => new FactColumn(name, true))],
+        [.. points.Select(point => new FactRow(Phrases.Season(point.Season), OccupiedSentences.Cells(point)))],
+        Headings.TableOf(caption));
+
     /// <summary>The chart for the script that draws it with values to point at.</summary>
     public string Json()
     {
@@ -89,7 +113,8 @@ internal sealed record ChartCard
             seasons = Enumerable.Range(Series.FirstSeason, Series.LastSeason - Series.FirstSeason + 1),
             top = scale.Top,
             step = scale.Step,
-            end = Series.Last is { Index: { } last } ? IndexSentences.Number(last) : "",
+            baseline = scale.HasBaseline ? ChartScale.Baseline : (double?)null,
+            end = Series.End,
             points = points.Select((point, place) => new
             {
                 season = point.Season,
@@ -97,6 +122,7 @@ internal sealed record ChartCard
                 lower = point.Lower,
                 upper = point.Upper,
                 dot = point.Dot,
+                smooth = point.Smooth,
                 tip = IndexSentences.Tip(point.Season, Rows[place].Value),
             }),
         });

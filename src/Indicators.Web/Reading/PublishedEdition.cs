@@ -7,7 +7,7 @@ using Indicators.Wording;
 namespace Indicators.Web.Reading;
 
 /// <summary>The edition that pages show: what every page needs of it, and its results for the asking.</summary>
-internal sealed class PublishedEdition
+internal sealed partial class PublishedEdition
 {
     private readonly IEditionReader _reader;
     private readonly Dictionary<WatershedCode, Area> _areas;

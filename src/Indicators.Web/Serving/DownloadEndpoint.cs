@@ -1,6 +1,7 @@
 using System.Globalization;
 using Indicators.Application.Editions;
 using Indicators.Exchange.Export;
+using Indicators.Monitoring;
 using Microsoft.Net.Http.Headers;
 
 namespace Indicators.Web.Serving;
@@ -18,16 +19,37 @@ internal static class DownloadEndpoint
         if (format is not { } wanted
             || ExportEdition.ByName(Path.GetFileNameWithoutExtension(file)) is not { } what
             || !Asked(context.Request, out long? number)
-            || export.Run(what, number) is not { Table: { } table, Edition: { } edition })
+            || Filter(context.Request.Query) is not { } filter
+            || export.Run(what, number, filter) is not { Table: { } table, Edition: { } edition })
         {
             context.Response.StatusCode = StatusCodes.Status404NotFound;
             return;
         }
         context.Response.ContentType = TableWriter.MediaType(wanted);
         var attachment = new ContentDispositionHeaderValue("attachment");
-        attachment.SetHttpFileName(FormattableString.Invariant($"{table.Name}-edition-{edition.Number}.{TableWriter.Extension(wanted)}"));
+        string only = string.Concat(new[] { filter.Area?.ToString(), filter.Species?.ToString(), filter.Wetland }.OfType<string>().Select(each => "-" + each));
+        attachment.SetHttpFileName(FormattableString.Invariant($"{table.Name}-edition-{edition.Number}{only}.{TableWriter.Extension(wanted)}"));
         context.Response.Headers.ContentDisposition = attachment.ToString();
         await TableWriter.WriteAsync(table, wanted, context.Response.Body, context.RequestAborted);
+    }
+
+    /// <summary>Which rows are asked for, by <c>area</c>, <c>species</c> and <c>wetland</c>; null when that cannot be read.</summary>
+    private static ExportFilter? Filter(IQueryCollection query)
+    {
+        var filter = new ExportFilter { Wetland = query.TryGetValue("wetland", out var wetland) ? wetland.ToString() : null };
+        if (query.TryGetValue("area", out var area))
+        {
+            if (WatershedCode.Parse(area.ToString()) is not { IsValid: true, Value: var code })
+                return null;
+            filter = filter with { Area = code };
+        }
+        if (query.TryGetValue("species", out var species))
+        {
+            if (Id<Species>.Parse(species.ToString()) is not { IsValid: true, Value: var id })
+                return null;
+            filter = filter with { Species = id };
+        }
+        return filter;
     }
 
     /// <summary>The edition asked for, null for today's; false when what is asked for is no number.</summary>

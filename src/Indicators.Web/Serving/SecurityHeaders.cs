@@ -13,7 +13,7 @@ internal static class SecurityHeaders
         ("Content-Security-Policy", ContentPolicy),
         ("X-Content-Type-Options", "nosniff"),
         ("Referrer-Policy", "same-origin"),
-        ("Permissions-Policy", "camera=(), geolocation=(), microphone=(), payment=(), usb=()"),
+        ("Permissions-Policy", "camera=(), geolocation=(self), microphone=(), payment=(), usb=()"),
         ("Cross-Origin-Opener-Policy", "same-origin"),
         ("Cross-Origin-Resource-Policy", "same-origin"),
     ];

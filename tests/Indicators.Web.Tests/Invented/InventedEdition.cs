@@ -19,7 +19,7 @@ internal static class InventedEdition
 
     public static readonly Id<Species> Peeper = Key("PSCR"), Wood = Key("RASY"), Chorus = Key("PSMA"), Leopard = Key("RAPI"), Rare = Key("ACBL"), Unheard = Key("RACL");
 
-    public static InventedReader Reader() => new()
+    public static InventedReader Reader() => InventedDepth.AddedTo(new()
     {
         Header = Header(),
         EarlierHeaders = [Earlier()],
@@ -43,7 +43,7 @@ internal static class InventedEdition
         }))],
         ConditionList = [.. AreaList().SelectMany(area => Seasons.Select(season => ConditionOf(area.Code, season)))],
         EffortList = [.. AreaList().SelectMany(area => Seasons.Select(season => new SeasonEffort(area.Code, season, 12, 10, 36)))],
-    };
+    });
 
     private static readonly IReadOnlyList<int> Seasons = [.. Enumerable.Range(First, Last - First + 1)];
 

@@ -32,6 +32,14 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<CallingTime> CallingTimeList { get; init; } = [];
 
+    public IReadOnlyList<OccupancyPoint> OccupancyList { get; init; } = [];
+
+    public IReadOnlyList<TrendVariant> VariantList { get; init; } = [];
+
+    public IReadOnlyList<SmoothPoint> SmoothList { get; init; } = [];
+
+    public IReadOnlyList<GroupTrend> GroupTrendList { get; init; } = [];
+
     public ProgrammePlaces Places { get; init; } = ProgrammePlaces.Empty;
     public IReadOnlyList<CallingChange> CallingChangeList { get; init; } = [];
 
@@ -58,18 +66,21 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<Trend> Trends(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. TrendList.Where(trend => (area is null || trend.Area == area) && (species is null || trend.Species == species))];
 
-    public IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+    public IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. VariantList.Where(each => (area is null || each.Area == area) && (species is null || each.Species == species))];
 
     public IReadOnlyList<CovariateEffect> Effects(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
-    public IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+    public IReadOnlyList<SmoothPoint> Smooth(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. SmoothList.Where(each => (area is null || each.Area == area) && (species is null || each.Species == species))];
 
     public IReadOnlyList<SmoothChange> Changes(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
     public IReadOnlyList<SeriesEvidence> Evidence(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. EvidenceList.Where(each => (area is null || each.Area == area) && (species is null || each.Species == species))];
 
-    public IReadOnlyList<OccupancyPoint> Occupancy(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
+    public IReadOnlyList<OccupancyPoint> Occupancy(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
+        [.. OccupancyList.Where(each => (area is null || each.Area == area) && (species is null || each.Species == species))];
 
     public IReadOnlyList<OccupancyRates> OccupancyRates(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
@@ -99,7 +110,8 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<GroupIndexPoint> Group(long edition, WatershedCode? area = null) =>
         [.. GroupList.Where(point => area is null || point.Area == area)];
 
-    public IReadOnlyList<GroupTrend> GroupTrends(long edition, WatershedCode? area = null) => [];
+    public IReadOnlyList<GroupTrend> GroupTrends(long edition, WatershedCode? area = null) =>
+        [.. GroupTrendList.Where(trend => area is null || trend.Area == area)];
 
     public IReadOnlyList<PooledTrend> Pooled(long edition, Id<Species>? species = null) => [];
 

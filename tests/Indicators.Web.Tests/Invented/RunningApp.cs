@@ -19,9 +19,9 @@ internal sealed class RunningApp : IAsyncDisposable
 
     public HttpClient Client { get; }
 
-    public static async Task<RunningApp> Start(IEditionReader? reader = null)
+    public static async Task<RunningApp> Start(IEditionReader? reader = null, TimeProvider? clock = null)
     {
-        var app = WebHost.Build(["--urls", "http://127.0.0.1:0"], reader ?? InventedEdition.Reader());
+        var app = WebHost.Build(["--urls", "http://127.0.0.1:0"], reader ?? InventedEdition.Reader(), clock ?? new FixedTime());
         await app.StartAsync();
         return new RunningApp(app);
     }

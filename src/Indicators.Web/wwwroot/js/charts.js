@@ -1,5 +1,5 @@
-// Draws the large chart again with values to point at. The chart drawn by the server stays for readers without scripts
-// and for assistive technology; the table under it has every number.
+// Draws the large charts again with values to point at. The charts drawn by the server stay for readers without scripts, for
+// print and for assistive technology; the table under each has every number. What a chart holds comes in its data-chart.
 (() => {
   'use strict';
 
@@ -14,19 +14,37 @@
     });
   };
 
-  const datasets = chart => {
-    const banded = point => point.lower !== null && point.upper !== null;
-    const none = { pointRadius: 0, pointHitRadius: 0, borderWidth: 0, spanGaps: false };
-    return [
-      { ...none, order: 3, data: bySeason(chart, point => banded(point) ? point.lower : null) },
-      { ...none, order: 3, data: bySeason(chart, point => banded(point) ? Math.min(point.upper, chart.top) : null), fill: '-1', backgroundColor: ink('--band') },
-      { ...none, order: 2, data: chart.seasons.map(() => 100), borderColor: ink('--ink-soft'), borderWidth: 1, borderDash: [5, 4] },
-      { order: 1, data: bySeason(chart, point => point.dot), showLine: false, pointRadius: 2.6, pointHitRadius: 0, pointBackgroundColor: ink('--paper'), pointBorderColor: ink('--ink-soft') },
-      { order: 0, data: bySeason(chart, point => point.index), borderColor: ink('--water'), backgroundColor: ink('--water'), borderWidth: 2.25, pointRadius: 2, pointHoverRadius: 6, spanGaps: false },
-    ];
-  };
+  // Ours: the range of each season as a band between its ends, broken where a season has none; a lone season is a bar.
+  const band = chart => ({
+    id: 'band',
+    beforeDatasetsDraw({ ctx, chartArea, scales }) {
+      const ends = bySeason(chart, point => point.lower === null || point.upper === null ? null : [point.lower, Math.min(point.upper, chart.top)]);
+      const x = place => scales.x.getPixelForValue(place), y = value => scales.y.getPixelForValue(value);
+      ctx.save();
+      ctx.beginPath();
+      ctx.rect(chartArea.left, chartArea.top, chartArea.width, chartArea.height);
+      ctx.clip();
+      ctx.globalAlpha = 0.75;
+      ctx.fillStyle = ink('--band');
+      for (let from = 0; from < ends.length; from++) {
+        if (ends[from] === null) continue;
+        let to = from;
+        while (to + 1 < ends.length && ends[to + 1] !== null) to++;
+        if (from === to) {
+          ctx.fillRect(x(from) - 3, y(ends[from][1]), 6, y(ends[from][0]) - y(ends[from][1]));
+        } else {
+          ctx.beginPath();
+          for (let place = from; place <= to; place++) ctx.lineTo(x(place), y(ends[place][1]));
+          for (let place = to; place >= from; place--) ctx.lineTo(x(place), y(ends[place][0]));
+          ctx.fill();
+        }
+        from = to;
+      }
+      ctx.restore();
+    },
+  });
 
-  // The last value at the line's end, as in the chart drawn by the server.
+  // Ours: the last value at the line's end, as in the chart drawn by the server.
   const endLabel = chart => ({
     id: 'endLabel',
     afterDatasetsDraw({ ctx, scales }) {
@@ -40,6 +58,15 @@
       ctx.restore();
     },
   });
+
+  const datasets = chart => {
+    const still = { pointRadius: 0, pointHitRadius: 0, spanGaps: false };
+    const line = { label: 'line', order: 0, data: bySeason(chart, point => point.index), borderColor: ink('--water'), backgroundColor: ink('--water'), borderWidth: 2.25, pointRadius: 2, pointHoverRadius: 6, spanGaps: false };
+    const dots = { label: 'dots', order: 2, data: bySeason(chart, point => point.dot), showLine: false, pointRadius: 2.6, pointHitRadius: 0, pointBackgroundColor: ink('--paper'), pointBorderColor: ink('--ink-soft') };
+    const smooth = { ...still, label: 'smooth', order: 1, data: bySeason(chart, point => point.smooth), borderColor: ink('--ink-soft'), borderWidth: 1.5, borderDash: [2, 3], tension: 0.3 };
+    const baseline = { ...still, label: 'baseline', order: 3, data: chart.seasons.map(() => chart.baseline), borderColor: ink('--ink-soft'), borderWidth: 1, borderDash: [5, 4] };
+    return chart.baseline === null ? [line, dots, smooth] : [line, dots, smooth, baseline];
+  };
 
   const options = chart => ({
     animation: false,
@@ -57,7 +84,7 @@
       legend: { display: false },
       tooltip: {
         displayColors: false,
-        filter: item => item.datasetIndex === 4,
+        filter: item => item.dataset.label === 'line',
         callbacks: {
           title: () => '',
           label: item => chart.points.find(point => point.season === chart.seasons[item.dataIndex])?.tip ?? '',
@@ -73,7 +100,7 @@
     canvas.setAttribute('aria-label', figure.dataset.label);
     figure.append(canvas);
     figure.classList.add('drawn');
-    return new Chart(canvas, { type: 'line', data: { labels: chart.seasons, datasets: datasets(chart) }, options: options(chart), plugins: [endLabel(chart)] });
+    return new Chart(canvas, { type: 'line', data: { labels: chart.seasons, datasets: datasets(chart) }, options: options(chart), plugins: [band(chart), endLabel(chart)] });
   };
 
   if (typeof Chart === 'undefined') return;
@@ -83,4 +110,7 @@
     drawn.forEach(chart => { const { canvas } = chart; chart.destroy(); canvas.remove(); });
     drawn = figures.map(draw);
   });
+  // On paper the server's drawing is sharper, and in the colours of the day.
+  addEventListener('beforeprint', () => figures.forEach(figure => figure.classList.remove('drawn')));
+  addEventListener('afterprint', () => figures.forEach(figure => figure.classList.add('drawn')));
 })();
