@@ -97,7 +97,8 @@ public class CallingChangeTests
         double factor = BootstrapInterval.Stretch(wetlands.Count, 0.95);
         Assert.Equal(BootstrapInterval.Stretched(change.Total!.Value, ends.Lower, factor), change.TotalLower!.Value, 5e-3);
         Assert.Equal(BootstrapInterval.Stretched(change.Total.Value, ends.Upper, factor), change.TotalUpper!.Value, 5e-3);
-        Assert.True(change.HeardLower < change.Heard && change.Heard < change.HeardUpper);
+        // Where more than 2.5 % of the resamples hold no calls before, there is no upper end.
+        Assert.True(change.HeardLower < change.Heard && !(change.HeardUpper <= change.Heard));
         Assert.Equal(wetlands.Count, plan.Clusters);
     }
 
