@@ -15,10 +15,10 @@ public static class CalendarSentences
     /// <summary>The heading of one month, 1 to 12.</summary>
     public static string MonthHeading(int month) => Say("calendar.monthHeading", ("month", Month(month)));
 
-    /// <summary>Which species call in a month; each as it stands inside a sentence.</summary>
-    public static string InMonth(int month, IReadOnlyList<string> species) => species.Count == 0
+    /// <summary>How many species call in a month.</summary>
+    public static string InMonth(int month, int species) => species == 0
         ? Say("calendar.monthNone", ("month", Month(month)))
-        : Say("calendar.monthSome", ("month", Month(month)), ("species", Phrases.Join(species)));
+        : Say("calendar.monthSome", ("month", Month(month)), ("n", species));
 
     /// <summary>Which species starts next, and when.</summary>
     public static string Next(string species, AnnualDate day) => Say("calendar.monthNext", ("species", species), ("day", Phrases.Day(day)));

@@ -17,9 +17,6 @@ public static class ChorusSentences
     /// <summary>How many of the species listened for were heard.</summary>
     public static string Heard(int heard, int listened) => Say("chorus.heard", ("heard", heard), ("listened", listened));
 
-    /// <summary>The species heard in the most wetlands.</summary>
-    public static string Most(IReadOnlyList<string> species) => Say("chorus.most", ("species", Phrases.Join(species)));
-
     /// <summary>What the bars show, for those who do not see them.</summary>
     public static string Picture(int season, string first) => Say("chorus.picture", ("season", Phrases.Season(season)), ("first", first));
 

@@ -9,14 +9,17 @@ public static class HoldsBackSentences
     /// <summary>The heading.</summary>
     public static string Heading => Say("holds.heading");
 
+    /// <summary>The heading over the parts.</summary>
+    public static string PartsHeading => Say("holds.partsHeading");
+
     /// <summary>The heading over the chances of the classes.</summary>
     public static string ChancesHeading => Say("holds.chances");
 
-    /// <summary>The species that hold it back most, each with its points.</summary>
-    public static string Most(IEnumerable<(string Species, string Points)> items) => Say("holds.most", ("list", Items(items)));
+    /// <summary>The species that holds it back most, with its points.</summary>
+    public static string Most(string species, string points) => Say("holds.most", ("species", species), ("points", points));
 
-    /// <summary>The parts, each with its points.</summary>
-    public static string Parts(IEnumerable<(string Part, string Points)> items) => Say("holds.parts", ("list", Items(items)));
+    /// <summary>A part or a class with its number, for a list.</summary>
+    public static string Line(string name, string number) => Say("holds.chance", ("class", name), ("share", number));
 
     /// <summary>What the bars show, for those who do not see them.</summary>
     public static string Picture(int season, IEnumerable<(string Species, string Points)> items) =>
@@ -29,7 +32,7 @@ public static class HoldsBackSentences
             : [];
 
     private static string Chance(ConditionClass name, double share) =>
-        Say("holds.chance", ("class", Phrases.Capital(ConditionSentences.ClassName(name))), ("share", Phrases.Share(share)));
+        Line(Phrases.Capital(ConditionSentences.ClassName(name)), Phrases.Share(share));
 
     private static string Items(IEnumerable<(string Name, string Points)> items) =>
         Phrases.Join([.. items.Select(item => Say("holds.item", ("species", item.Name), ("points", item.Points)))]);

@@ -46,8 +46,16 @@ public static class Phrases
             return "";
         string said = items[0];
         for (int place = 1; place < items.Count; place++)
-            said = place + 1 < items.Count ? Say("phrase.listNext", ("items", said), ("next", items[place])) : Say("phrase.listLast", ("items", said), ("last", items[place]));
+            said = place + 1 < items.Count ? Say("phrase.listNext", ("items", said), ("next", items[place])) : Say("phrase.listLast", ("items", said), ("sound", Sound(items[place])), ("last", items[place]));
         return said;
+    }
+
+    // Spanish says e, not y, before the sound of i: "mala e indefinida", but "agua y hielo".
+    private static string Sound(string words)
+    {
+        string sounded = words.TrimStart('h', 'H');
+        bool clear = sounded.Length > 0 && sounded[0] is 'i' or 'I' or 'í' or 'Í';
+        return clear && !(sounded.Length > 1 && "aeouáéóú".Contains(char.ToLowerInvariant(sounded[1]), StringComparison.Ordinal)) ? "i" : "other";
     }
 
     /// <summary>The same words with a capital at the front, to open a sentence.</summary>

@@ -12,15 +12,15 @@ public static class WetlandSentences
     /// <summary>Where it is.</summary>
     public static string Kind(string area) => Say("wetlandPage.kind", ("area", area));
 
-    /// <summary>How much listening there was, and what was heard in all seasons.</summary>
-    public static string Lead(WetlandPlace place, IReadOnlyList<string> heard) =>
+    /// <summary>How much listening there was, and how many species were heard in all seasons.</summary>
+    public static string Lead(WetlandPlace place, int heard) =>
         $"{Say("wetlandPage.listening", ("surveys", place.Surveys), ("span", Phrases.Seasons(place.FirstSeason, place.LastSeason)))} " +
-        (heard.Count == 0 ? Say("wetlandPage.silent") : Say("wetlandPage.heard", ("species", Phrases.Join(heard))));
+        (heard == 0 ? Say("wetlandPage.silent") : Say("wetlandPage.heard", ("n", heard)));
 
-    /// <summary>What was heard in the last season.</summary>
-    public static string Latest(int season, IReadOnlyList<string> heard) => heard.Count == 0
+    /// <summary>How many of them were heard in the last season.</summary>
+    public static string Latest(int season, int heard) => heard == 0
         ? Say("wetlandPage.latestSilent", ("season", Phrases.Season(season)))
-        : Say("wetlandPage.latest", ("season", Phrases.Season(season)), ("species", Phrases.Join(heard)));
+        : Say("wetlandPage.latest", ("season", Phrases.Season(season)), ("n", heard));
 
     /// <summary>Why there is no score.</summary>
     public static string NoScore => Say("wetlandPage.noScore");
@@ -47,10 +47,10 @@ public static class WetlandSentences
     /// <summary>A column.</summary>
     public static string Surveys => Say("wetlandPage.surveys");
 
-    /// <summary>What was heard of a species in a season; null when nobody listened in its calling season.</summary>
+    /// <summary>What was heard of a species in a season; empty when nobody listened in its calling season.</summary>
     public static string Cell(WetlandCalls? calls) => calls switch
     {
-        null => Say("wetlandPage.cellNone"),
+        null => "",
         { VisitsHeard: 0 } => Say("wetlandPage.cellSilent", ("visits", calls.Visits)),
         _ => Say(
             "wetlandPage.cell", ("heard", calls.VisitsHeard), ("visits", calls.Visits),
@@ -66,10 +66,11 @@ public static class WetlandSentences
     /// <summary>The sign's title.</summary>
     public static string SignTitle(string wetland) => Say("wetlandPage.signTitle", ("wetland", wetland));
 
-    /// <summary>The sign's sentences: what happens here, and what one may hear.</summary>
-    public static IReadOnlyList<string> SignLead(IReadOnlyList<string> heard) => heard.Count == 0
-        ? [Say("wetlandPage.signLead")]
-        : [Say("wetlandPage.signLead"), Say("wetlandPage.signMayHear", ("species", Phrases.Join(heard)))];
+    /// <summary>What happens here.</summary>
+    public static string SignLead => Say("wetlandPage.signLead");
+
+    /// <summary>What opens the list of species.</summary>
+    public static string SignMayHear => Say("wetlandPage.signMayHear");
 
     /// <summary>What the code is for.</summary>
     public static string SignScan => Say("wetlandPage.signScan");

@@ -61,6 +61,23 @@ public sealed partial class SourceTests
     public void Pages_hold_no_inline_script_style_or_handler() =>
         Nothing.In(Lines(House.Files(Path.Combine(House.Root, "src", "Indicators.Web"), [".cs", ".cshtml"]), InlineText()));
 
+    [Theory]
+    [InlineData("<h2>The table</h2>", true)]
+    [InlineData("<td>none</td>", true)]
+    [InlineData("<nav aria-label=\"Main\">", true)]
+    [InlineData("<li>See all of @name.</li>", true)]
+    [InlineData("<h2>@Headings.Table</h2>", false)]
+    [InlineData("<td class=\"number\">@Phrases.Count(area.Wetlands)</td>", false)]
+    [InlineData("<nav aria-label=\"@PageWords.Main\">", false)]
+    [InlineData("<li>@words: <a href=\"~/file\" download>CSV</a></li>", false)]
+    [InlineData("  @foreach (var node in Tree.Where(node => node.Count > 0))", false)]
+    public void Scan_tells_words_of_a_page_from_markup(string markup, bool words) => Assert.Equal(words, PageText().IsMatch(markup));
+
+    /// <summary>Every word of a page has its place in the files of languages; a page holds none of its own.</summary>
+    [Fact]
+    public void Pages_hold_no_words() =>
+        Nothing.In(Lines(House.Files(Path.Combine(House.Root, "src", "Indicators.Web"), [".cshtml"]), PageText()));
+
     [Fact]
     public void No_launch_settings_override_the_address() =>
         Nothing.In(House.Files(".json").Where(file => Path.GetFileName(file).Equals("launchSettings.json", StringComparison.OrdinalIgnoreCase)).Select(House.Shown));
@@ -80,6 +97,10 @@ public sealed partial class SourceTests
 
     [GeneratedRegex(@"(?<![\w.~-])/(work|root|Users)/|(?<![\w.~-])/home/\w+/|[A-Z]:\\Users\\|(nuget|npmjs)\.(org|com)\b", RegexOptions.CultureInvariant)]
     private static partial Regex MachineText();
+
+    // Names of formats are the same in every language.
+    [GeneratedRegex(@"<(?:[a-z][a-z0-9]*\b[^<>]*|/[a-z0-9]+)(?<!=)>\s*(?!(?:CSV|JSON|QR)\b)[\p{L}][^<@]*|(aria-label|title|alt|placeholder)=""[^@""]*\p{L}{3}", RegexOptions.CultureInvariant)]
+    private static partial Regex PageText();
 
     [GeneratedRegex(@"\bNotImplemented[E]xception\b|\bSkip\s*=\s*""|\bAssert\.Ski[p]|//.*\b(TO[D]O|FIX[M]E|XX[X])\b", RegexOptions.CultureInvariant)]
     private static partial Regex UnfinishedText();

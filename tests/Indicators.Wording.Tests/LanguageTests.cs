@@ -80,6 +80,33 @@ public sealed partial class LanguageTests
         Assert.Equal("a, b y c", In("es", () => Phrases.Join(["a", "b", "c"])));
     }
 
+    // Real Academia Española, Ortografía 2010: y becomes e before the sound of i that makes a syllable of its own; from memory.
+    [Theory]
+    [InlineData("Isla Verde", "Lago e Isla Verde")]
+    [InlineData("Higuera", "Lago e Higuera")]
+    [InlineData("Hielo", "Lago y Hielo")]
+    [InlineData("Otter Lake", "Lago y Otter Lake")]
+    public void Spanish_joins_with_e_before_the_sound_of_i(string last, string said) => Assert.Equal(said, In("es", () => Phrases.Join(["Lago", last])));
+
+    /// <summary>Left, what was said in other words before; right, the one word for it.</summary>
+    [Theory]
+    [InlineData("puntuaci|calificaci", "puntaje")]
+    [InlineData("intervalo", "rango", "analyst.")]
+    [InlineData("respald", "apoyo")]
+    [InlineData("censo|sondeo", "muestreo")]
+    [InlineData("temporada a temporada", "temporada por temporada")]
+    [InlineData("normas", "reglas")]
+    [InlineData("descenso", "baja")]
+    [InlineData("poblaci|abundan", "canto")]
+    [InlineData("(^|[^\\p{L}])(vosotros|os|vuestr)([^\\p{L}]|$)", "usted")]
+    public void Spanish_keeps_to_one_word_for_each_thing(string wrong, string right, string but = "-")
+    {
+        var messages = Of("es").Messages.ToList();
+        Assert.Equal([], messages.Where(message => Regex.IsMatch(message.Pattern, wrong, RegexOptions.IgnoreCase) && !message.Key.StartsWith(but, StringComparison.Ordinal)).Select(message => message.Key));
+        if (right != "usted")
+            Assert.Contains(messages, message => message.Pattern.Contains(right, StringComparison.OrdinalIgnoreCase));
+    }
+
     [Fact]
     public void What_rounds_to_nothing_has_no_sign()
     {

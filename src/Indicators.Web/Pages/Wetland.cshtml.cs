@@ -34,10 +34,8 @@ internal sealed class WetlandModel(EditionShelf shelf) : EditionPageModel(shelf)
         return Page();
     }
 
-    public IReadOnlyList<string> HeardNames => [.. Heard.Select(group => Edition.NameOf(group.Key))];
-
-    public IReadOnlyList<string> LatestNames =>
-        [.. Heard.Where(group => group.Any(calls => calls.Season == Place.LastSeason && calls.VisitsHeard > 0)).Select(group => Edition.NameOf(group.Key))];
+    /// <summary>How many of them were heard in the last season.</summary>
+    public int HeardLatest => Heard.Count(group => group.Any(calls => calls.Season == Place.LastSeason && calls.VisitsHeard > 0));
 
     public IReadOnlyList<GridRow> Grid() =>
         [.. Heard.Select(group => new GridRow(Phrases.Capital(Edition.NameOf(group.Key)), group.ToDictionary(calls => calls.Season, calls => calls.MeanCallLevel)))];

@@ -52,7 +52,7 @@ internal sealed class CallsOfTheYear
     public (string Answer, IReadOnlyList<string> Lines) InMonth(int month)
     {
         var calling = _times.Where(time => Touches(time.Window, month)).ToList();
-        string answer = CalendarSentences.InMonth(month, [.. calling.Select(time => _edition.NameOf(time.Species))]);
+        string answer = CalendarSentences.InMonth(month, calling.Count);
         if (calling.Count > 0)
             return (answer, [.. calling.Select(time => CalendarSentences.Line(time, Name(time)))]);
         var next = _times.OrderBy(time => (time.Window.First.Month - month + 12) % 12).ThenBy(time => time.Window.First.Day).FirstOrDefault();

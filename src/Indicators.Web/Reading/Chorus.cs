@@ -8,8 +8,6 @@ namespace Indicators.Web.Reading;
 /// <summary>What was heard of each species in one season of an area: in how many wetlands, how much, on how many surveys.</summary>
 internal sealed record Chorus(IReadOnlyList<string> Sentences, XElement? Picture, FactTable? Table)
 {
-    private const int MostNamed = 3;
-
     /// <param name="edition">The edition.</param>
     /// <param name="area">The area.</param>
     /// <param name="occupancy">Occupancy of the area: heard of listened to, by season.</param>
@@ -30,8 +28,6 @@ internal sealed record Chorus(IReadOnlyList<string> Sentences, XElement? Picture
         // Every species that may be told of here by wetland was listened for; a protected one counts neither as heard nor as silent.
         int listened = edition.Species.Count(species => !species.Protected);
         var sentences = new List<string> { listening, ChorusSentences.Heard(heard.Count, listened) };
-        if (heard.Count > 0)
-            sentences.Add(ChorusSentences.Most([.. heard.Take(MostNamed).Select(point => edition.NameOf(point.Species))]));
         var bars = told.Select(point => new Bar(Name(point), point.RawShare ?? 0, ChorusSentences.OfWetlands(point.WetlandsHeard!.Value, point.Wetlands))).ToList();
         return new Chorus(
             sentences,

@@ -24,19 +24,26 @@
       ctx.beginPath();
       ctx.rect(chartArea.left, chartArea.top, chartArea.width, chartArea.height);
       ctx.clip();
-      ctx.globalAlpha = 0.75;
       ctx.fillStyle = ink('--band');
+      ctx.strokeStyle = ink('--amount-4');
+      ctx.lineWidth = 0.75;
       for (let from = 0; from < ends.length; from++) {
         if (ends[from] === null) continue;
         let to = from;
         while (to + 1 < ends.length && ends[to + 1] !== null) to++;
         if (from === to) {
-          ctx.fillRect(x(from) - 3, y(ends[from][1]), 6, y(ends[from][0]) - y(ends[from][1]));
+          ctx.fillStyle = ink('--amount-4');
+          ctx.fillRect(x(from) - 2.5, y(ends[from][1]), 5, y(ends[from][0]) - y(ends[from][1]));
+          ctx.fillStyle = ink('--band');
         } else {
           ctx.beginPath();
           for (let place = from; place <= to; place++) ctx.lineTo(x(place), y(ends[place][1]));
           for (let place = to; place >= from; place--) ctx.lineTo(x(place), y(ends[place][0]));
+          ctx.closePath();
+          ctx.globalAlpha = 0.75;
           ctx.fill();
+          ctx.globalAlpha = 1;
+          ctx.stroke();
         }
         from = to;
       }
