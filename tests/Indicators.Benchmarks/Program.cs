@@ -22,6 +22,7 @@ const string Usage = """
     expansion WATERSHEDS RESAMPLES
                          how far adjusted intervals read off the expansion lie from those of full refits
     occupancy WORLDS     what is said of occupancy, of species not heard and of silent stations, where the truth is known
+    peak                 multiply-adds a second of the annual model's fit, beside those of registers alone
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -57,6 +58,9 @@ switch (args)
         return 0;
     case ["expansion", string many, string each] when IsCount(many, out int watersheds) && IsCount(each, out int resamples):
         ExpansionStudy.Run(watersheds, resamples, Console.Out);
+        return 0;
+    case ["peak"]:
+        Peak.Run(Console.Out);
         return 0;
     case ["occupancy", string many] when IsCount(many, out int worlds):
         OccupancyStudy.Run(worlds, Console.Out);

@@ -20,13 +20,13 @@ public sealed class PeriodRefits
     /// <summary>How many resamples are fitted at once.</summary>
     public const int Lanes = PanelCounts.Lanes;
 
-    private const int Units = 4;
+    private const int Units = 8;
     private const int MaximumIterations = 40;
 
     private readonly int _periods, _clusters;
     private readonly double[] _start, _inverse, _rootCounts, _exposures, _totals;
     private readonly int[] _clusterOf;
-    private readonly double[] _gamma, _powers, _means, _step, _scale, _weights, _counts, _mask;
+    private readonly double[] _gamma, _powers, _means, _step, _move, _scale, _weights, _counts, _mask;
 
     /// <summary>Takes over the sample's fit.</summary>
     /// <param name="panel">The panel.</param>
@@ -51,7 +51,7 @@ public sealed class PeriodRefits
             _clusterOf[u] = panel.Clusters[units[u]];
         }
         double[] PerPeriod() => new double[_periods * Lanes];
-        (_gamma, _powers, _means, _step, _scale, _counts) = (PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod());
+        (_gamma, _powers, _means, _step, _move, _scale, _counts) = (PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod());
         _weights = new double[_clusters * Lanes];
         _mask = [.. Enumerable.Range(0, _periods).Select(t => (Linked >> t & 1) != 0 ? 1.0 : 0)];
     }
@@ -95,7 +95,6 @@ public sealed class PeriodRefits
         for (int t = 0; t < _periods; t++)
         {
             _counts[t * Lanes + lane] = sample.PeriodCounts[t];
-            _scale[t * Lanes + lane] = _mask[t] == 0 ? 0 : _rootCounts[t] / Math.Sqrt(sample.PeriodCounts[t]);
             _gamma[t * Lanes + lane] = _mask[t] * _start[t];
         }
     }
@@ -103,7 +102,7 @@ public sealed class PeriodRefits
     /// <summary>Puts a copy of one lane into another.</summary>
     public void Repeat(int from, int lane)
     {
-        foreach (double[] values in (ReadOnlySpan<double[]>)[_weights, _counts, _scale, _gamma])
+        foreach (double[] values in (ReadOnlySpan<double[]>)[_weights, _counts, _gamma])
             for (int i = 0; i < values.Length; i += Lanes)
                 values[i + lane] = values[i + from];
     }
@@ -114,6 +113,12 @@ public sealed class PeriodRefits
     public (bool, bool, bool, bool) Fit(double tolerance = 3e-4)
     {
         Iterations = 0;
+        for (int t = 0; t < _periods; t++)
+        {
+            nuint at = (nuint)(t * Lanes);
+            var scale = Vector256.Create(_rootCounts[t]) / Vector256.Sqrt(Vector256.LoadUnsafe(ref _counts[0], at));
+            (_mask[t] == 0 ? Vector256<double>.Zero : scale).StoreUnsafe(ref _scale[0], at);
+        }
         var before = Vector256.Create(double.PositiveInfinity);
         var limit = Vector256.Create(tolerance);
         var left = before;
@@ -152,11 +157,16 @@ public sealed class PeriodRefits
         var tiny = Vector256.Create(1e-300);
         for (int u = 0; u < _totals.Length; u += Units)
         {
-            ref double n0 = ref Unsafe.Add(ref exposures, u * periods);
+ref double n0 = ref Unsafe.Add(ref exposures, u * periods);
             ref double n1 = ref Unsafe.Add(ref n0, periods);
             ref double n2 = ref Unsafe.Add(ref n1, periods);
             ref double n3 = ref Unsafe.Add(ref n2, periods);
+            ref double n4 = ref Unsafe.Add(ref n3, periods);
+            ref double n5 = ref Unsafe.Add(ref n4, periods);
+            ref double n6 = ref Unsafe.Add(ref n5, periods);
+            ref double n7 = ref Unsafe.Add(ref n6, periods);
             Vector256<double> d0 = default, d1 = default, d2 = default, d3 = default;
+            Vector256<double> d4 = default, d5 = default, d6 = default, d7 = default;
             for (int t = 0; t < periods; t++)
             {
                 var e = Vector256.LoadUnsafe(ref powers, (nuint)(t * Lanes));
@@ -164,20 +174,33 @@ public sealed class PeriodRefits
                 d1 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n1, t)), e, d1);
                 d2 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n2, t)), e, d2);
                 d3 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n3, t)), e, d3);
+                d4 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n4, t)), e, d4);
+                d5 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n5, t)), e, d5);
+                d6 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n6, t)), e, d6);
+                d7 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n7, t)), e, d7);
             }
-            // A unit that pads the last four has no exposure: the floor makes its 0/0 a 0.
+            // A unit that pads the last eight has no exposure: the floor makes its 0/0 a 0.
             d0 = Share(u, d0, tiny, ref weights);
             d1 = Share(u + 1, d1, tiny, ref weights);
             d2 = Share(u + 2, d2, tiny, ref weights);
             d3 = Share(u + 3, d3, tiny, ref weights);
+            d4 = Share(u + 4, d4, tiny, ref weights);
+            d5 = Share(u + 5, d5, tiny, ref weights);
+            d6 = Share(u + 6, d6, tiny, ref weights);
+            d7 = Share(u + 7, d7, tiny, ref weights);
             for (int t = 0; t < periods; t++)
             {
-                var sum = Vector256.LoadUnsafe(ref means, (nuint)(t * Lanes));
-                sum = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n0, t)), d0, sum);
-                sum = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n1, t)), d1, sum);
-                sum = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n2, t)), d2, sum);
-                sum = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n3, t)), d3, sum);
-                sum.StoreUnsafe(ref means, (nuint)(t * Lanes));
+                // Two sums, for eight products behind each other would wait for one another.
+                var even = Vector256.LoadUnsafe(ref means, (nuint)(t * Lanes));
+                var odd = Vector256.Create(Unsafe.Add(ref n1, t)) * d1;
+                even = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n0, t)), d0, even);
+                even = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n2, t)), d2, even);
+                odd = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n3, t)), d3, odd);
+                even = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n4, t)), d4, even);
+                odd = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n5, t)), d5, odd);
+                even = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n6, t)), d6, even);
+                odd = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref n7, t)), d7, odd);
+                (even + odd).StoreUnsafe(ref means, (nuint)(t * Lanes));
             }
         }
         for (int t = 0; t < periods * Lanes; t += Lanes)
@@ -197,6 +220,7 @@ public sealed class PeriodRefits
         ref double scale = ref MemoryMarshal.GetArrayDataReference(_scale);
         ref double step = ref MemoryMarshal.GetArrayDataReference(_step);
         ref double gamma = ref MemoryMarshal.GetArrayDataReference(_gamma);
+        ref double move = ref MemoryMarshal.GetArrayDataReference(_move);
         ref double inverse = ref MemoryMarshal.GetArrayDataReference(_inverse);
         int periods = _periods;
         for (int t = 0; t < periods * Lanes; t += Lanes)
@@ -205,22 +229,37 @@ public sealed class PeriodRefits
             ((Vector256.LoadUnsafe(ref counts, at) - Vector256.LoadUnsafe(ref means, at)) * Vector256.LoadUnsafe(ref scale, at)).StoreUnsafe(ref step, at);
         }
         Vector256<double> longest = default;
-        for (int t = 0; t < periods; t++)
+        // Four rows at a time; the last ones overlap, for a row done twice comes out the same.
+        for (int row = 0; row < periods; row += 4)
         {
-            Vector256<double> one = default, two = default;
-            ref double row = ref Unsafe.Add(ref inverse, t * periods);
-            int u = 0;
-            for (; u + 2 <= periods; u += 2)
+            int t = Math.Max(0, Math.Min(row, periods - 4)), rows = Math.Min(4, periods);
+            ref double r0 = ref Unsafe.Add(ref inverse, t * periods);
+            ref double r1 = ref Unsafe.Add(ref r0, rows > 1 ? periods : 0);
+            ref double r2 = ref Unsafe.Add(ref r1, rows > 2 ? periods : 0);
+            ref double r3 = ref Unsafe.Add(ref r2, rows > 3 ? periods : 0);
+            Vector256<double> m0 = default, m1 = default, m2 = default, m3 = default;
+            for (int u = 0; u < periods; u++)
             {
-                one = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref row, u)), Vector256.LoadUnsafe(ref step, (nuint)(u * Lanes)), one);
-                two = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref row, u + 1)), Vector256.LoadUnsafe(ref step, (nuint)((u + 1) * Lanes)), two);
+                var s = Vector256.LoadUnsafe(ref step, (nuint)(u * Lanes));
+                m0 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref r0, u)), s, m0);
+                m1 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref r1, u)), s, m1);
+                m2 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref r2, u)), s, m2);
+                m3 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref r3, u)), s, m3);
             }
-            if (u < periods)
-                one = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref row, u)), Vector256.LoadUnsafe(ref step, (nuint)(u * Lanes)), one);
-            nuint at = (nuint)(t * Lanes);
-            var move = (one + two) * Vector256.LoadUnsafe(ref scale, at);
-            longest = Vector256.Max(longest, Vector256.Abs(move));
-            (Vector256.LoadUnsafe(ref gamma, at) + move).StoreUnsafe(ref gamma, at);
+            m0.StoreUnsafe(ref move, (nuint)(t * Lanes));
+            if (rows > 1)
+                m1.StoreUnsafe(ref move, (nuint)((t + 1) * Lanes));
+            if (rows > 2)
+                m2.StoreUnsafe(ref move, (nuint)((t + 2) * Lanes));
+            if (rows > 3)
+                m3.StoreUnsafe(ref move, (nuint)((t + 3) * Lanes));
+        }
+        for (int t = 0; t < periods * Lanes; t += Lanes)
+        {
+            nuint at = (nuint)t;
+            var moved = Vector256.LoadUnsafe(ref move, at) * Vector256.LoadUnsafe(ref scale, at);
+            longest = Vector256.Max(longest, Vector256.Abs(moved));
+            (Vector256.LoadUnsafe(ref gamma, at) + moved).StoreUnsafe(ref gamma, at);
         }
         return longest;
     }
