@@ -64,7 +64,7 @@ public sealed partial class SeasonInABrowserTests(Chromium chromium)
             Assert.Contains(wanted, text.Replace('\u00A0', ' '), StringComparison.Ordinal);
         Assert.DoesNotContain("Other seasons", text, StringComparison.Ordinal);
         Assert.DoesNotContain("score_change.csv", text, StringComparison.Ordinal);
-        Assert.False(await view.Page.Locator(".top nav").IsVisibleAsync());
+        Assert.Equal(0, await view.Page.Locator(".top nav:visible").CountAsync());
         // 700 px is about the width of an A4 page's text: no table may reach beyond it.
         Assert.True(await view.Page.EvaluateAsync<bool>("[...document.querySelectorAll('table')].every(table => table.getBoundingClientRect().right <= document.documentElement.clientWidth + 1)"));
         Assert.Equal("table-header-group", await view.Page.EvaluateAsync<string>("getComputedStyle(document.querySelector('thead')).display"));

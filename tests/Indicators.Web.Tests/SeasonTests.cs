@@ -110,7 +110,7 @@ public sealed class SeasonTests(SharedApp shared)
     public async Task Listening_says_what_is_missed_and_what_is_under_the_target()
     {
         var section = Section(await Read("/season"), "listening");
-        var cells = section.QuerySelectorAll("tbody tr").First().QuerySelectorAll("td").Select(cell => cell.TextContent).ToList();
+        var cells = section.QuerySelector("tbody tr")!.QuerySelectorAll("td").Select(cell => cell.TextContent).ToList();
         Assert.Equal(["10, fewer than 12", "12", "36", "1 of 14", "0 of 4", "3 of 12"], cells);
     }
 
