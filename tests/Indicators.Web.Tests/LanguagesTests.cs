@@ -16,7 +16,7 @@ public sealed partial class LanguagesTests(SharedApp shared)
     private readonly RunningApp _app = shared.App;
 
     // Words the programme owns, as every language shows them, and what is the same in both.
-    private static readonly string[] LeftAsGiven = ["main .prose", "footer", ".languages", "i[lang=la]"];
+    private static readonly string[] LeftAsGiven = ["main .prose", "footer", ".languages", "i[lang=la]", "code"];
 
     private async Task<IHtmlDocument> Read(string address, HttpStatusCode expected = HttpStatusCode.OK)
     {
