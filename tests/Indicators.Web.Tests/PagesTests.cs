@@ -223,6 +223,16 @@ public sealed class PagesTests(SharedApp shared)
     }
 
     [Fact]
+    public async Task Analysts_find_which_interval_it_is_behind_a_click()
+    {
+        string species = (await Read("/species/RASY")).QuerySelector("details .analyst")!.TextContent.Replace('\u00A0', ' ');
+        Assert.Contains("% interval of observed change: ", species, StringComparison.Ordinal);
+        Assert.Contains(" degrees of freedom.", species, StringComparison.Ordinal);
+        string watershed = (await Read("/watersheds/990100010101")).QuerySelector("details .analyst")!.TextContent.Replace('\u00A0', ' ');
+        Assert.StartsWith("Score 68.2, 95 % interval 60.8 to 75.1;", watershed, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Cautions_each_name_their_source()
     {
         var items = (await Read("/cautions")).QuerySelectorAll("main li");
