@@ -55,10 +55,12 @@ public static class WebHost
         services.AddSingleton<PublicAddress>();
         services.AddSingleton(reader);
         services.AddSingleton<ExportEdition>();
+        services.AddSingleton<CompareEditions>();
         services.AddSingleton<EditionShelf>();
+        services.AddSingleton<ComparisonShelf>();
         services.AddSingleton<Assets>();
         services.AddSingleton<MethodsText>();
-        services.AddRazorPages();
+        services.AddRazorPages(pages => pages.Conventions.AddPageRoute("/Season", "/season"));
         services.Configure<RouteOptions>(routes => routes.LowercaseUrls = true);
         services.Configure<KeyManagementOptions>(keys => keys.XmlRepository = new KeysInMemory());
         // Public pages hold no secrets, so compressing them over HTTPS gives nothing away.

@@ -36,6 +36,9 @@ public static class Phrases
     /// <summary>A span of seasons, both ends included: <c>2012 to 2026</c>, or <c>2012</c> alone.</summary>
     public static string Seasons(int first, int last) => first == last ? Season(first) : Say("phrase.seasons", ("first", Season(first)), ("last", Season(last)));
 
+    /// <summary>From one value to another, in the words of the language: <c>2 to 6</c>.</summary>
+    public static string Span(string first, string last) => Say("phrase.seasons", ("first", first), ("last", last));
+
     /// <summary>A day of the year: <c>1 April</c>.</summary>
     public static string Day(AnnualDate day) => Say("phrase.day", ("day", day.Day), ("month", Number(day.Month, "0")));
 

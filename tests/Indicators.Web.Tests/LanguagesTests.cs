@@ -16,7 +16,7 @@ public sealed partial class LanguagesTests(SharedApp shared)
     private readonly RunningApp _app = shared.App;
 
     // Words the programme owns, as every language shows them, and what is the same in both.
-    private static readonly string[] LeftAsGiven = ["main .prose", "footer", ".languages", "i[lang=la]"];
+    private static readonly string[] LeftAsGiven = ["main .prose", "footer", ".languages", "i[lang=la]", "code"];
 
     private async Task<IHtmlDocument> Read(string address, HttpStatusCode expected = HttpStatusCode.OK)
     {
@@ -40,7 +40,7 @@ public sealed partial class LanguagesTests(SharedApp shared)
                 string href = link.GetAttribute("href")!.Split('#')[0];
                 if (!href.StartsWith('/') || href.StartsWith("/assets/", StringComparison.Ordinal) || !IsPage(await _app.Client.GetAsync(new Uri(href, UriKind.Relative), TestContext.Current.CancellationToken)))
                     continue;
-                Assert.True(start == "/" || href == start || href.StartsWith(start + "/", StringComparison.Ordinal), $"{address} leaves its language by {href}.");
+                Assert.True(start == "/" || href == start || href.StartsWith(start + "/", StringComparison.Ordinal) || href.StartsWith(start + "?", StringComparison.Ordinal), $"{address} leaves its language by {href}.");
                 waiting.Enqueue(href);
             }
         }
@@ -117,7 +117,8 @@ public sealed partial class LanguagesTests(SharedApp shared)
             Assert.Equal("en", page.DocumentElement.GetAttribute("lang"));
             Assert.Equal(Language.All.Select(language => language.Tag), page.QuerySelectorAll("link[rel=alternate][hreflang]").Select(link => link.GetAttribute("hreflang")));
             string twin = page.QuerySelector(".languages a[hreflang=es]")!.GetAttribute("href")!;
-            Assert.Equal(address == "/" ? "/es" : "/es" + address, twin);
+            // The start page is /es without a slash, of an earlier edition too.
+            Assert.Equal(address == "/" || address.StartsWith("/?", StringComparison.Ordinal) ? "/es" + address[1..] : "/es" + address, twin);
             var spanish = await Read(twin);
             Assert.Equal("es", spanish.DocumentElement.GetAttribute("lang"));
             Assert.Equal(address, spanish.QuerySelector(".languages a[hreflang=en]")!.GetAttribute("href"));

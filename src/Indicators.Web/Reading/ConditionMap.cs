@@ -14,12 +14,13 @@ internal sealed class ConditionMap
     /// <param name="edition">Where shapes and scores come from.</param>
     /// <param name="conditions">The condition of each area in the season shown.</param>
     /// <param name="href">Where an area leads.</param>
-    public ConditionMap(PublishedEdition edition, IReadOnlyDictionary<WatershedCode, Condition> conditions, Func<WatershedCode, string> href)
+    /// <param name="season">The season shown; null for the edition's last.</param>
+    public ConditionMap(PublishedEdition edition, IReadOnlyDictionary<WatershedCode, Condition> conditions, Func<WatershedCode, string> href, int? season = null)
     {
         _conditions = conditions;
         var (fair, good) = (edition.Settings.Score.FairFrom, edition.Settings.Score.GoodFrom);
         Steps = [0, fair, (fair + good) / 2, good, (good + 100) / 2];
-        Season = edition.Header.Counts.LastSeason;
+        Season = season ?? edition.Header.Counts.LastSeason;
         var areas = edition.Tree.Smallest.Select((node, place) =>
         {
             var condition = conditions.GetValueOrDefault(node.Area.Code);

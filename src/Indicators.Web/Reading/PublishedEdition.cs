@@ -71,8 +71,23 @@ internal sealed partial class PublishedEdition
     public IReadOnlyList<Condition> ConditionsOf(WatershedCode area) => _reader.Conditions(Header.Number, area);
 
     /// <summary>Every area's condition in the last season of the edition.</summary>
-    public IReadOnlyDictionary<WatershedCode, Condition> LatestConditions() =>
-        _reader.Conditions(Header.Number, season: Header.Counts.LastSeason).ToDictionary(condition => condition.Area);
+    public IReadOnlyDictionary<WatershedCode, Condition> LatestConditions() => ConditionsOf(Header.Counts.LastSeason);
 
     public IReadOnlyList<SeasonEffort> EffortOf(WatershedCode area) => _reader.Effort(Header.Number, area);
+
+    public IReadOnlyList<SeasonEffort> Effort() => _reader.Effort(Header.Number);
+
+    /// <summary>Every area's condition in one season.</summary>
+    public Dictionary<WatershedCode, Condition> ConditionsOf(int season) =>
+        _reader.Conditions(Header.Number, season: season).ToDictionary(condition => condition.Area);
+
+    public IReadOnlyList<SeasonGap> GapsOf(int season) => _reader.Gaps(Header.Number, season: season);
+
+    public IReadOnlyList<ScoreChange> ScoreChanges() => _reader.ScoreChanges(Header.Number);
+
+    public IReadOnlyList<CallingChange> CallingChangesOf(WatershedCode area) => _reader.CallingChanges(Header.Number, area);
+
+    public IReadOnlyList<SeriesEvidence> Evidence() => _reader.Evidence(Header.Number);
+
+    public IReadOnlyList<SilenceTally> SilenceTallies() => _reader.SilenceTallies(Header.Number);
 }

@@ -42,6 +42,10 @@ internal static class InventedEdition
             Area = area.Code, Season = season, Index = 100 - 1.4 * (season - First), Lower = 90 - 1.6 * (season - First), Upper = 112 - 1.1 * (season - First), Species = 4,
         }))],
         ConditionList = [.. AreaList().SelectMany(area => Seasons.Select(season => ConditionOf(area.Code, season)))],
+        CallingChangeList = InventedChanges.Calling(),
+        ScoreChangeList = InventedChanges.Scores(),
+        GapList = [.. AreaList().SelectMany(area => Seasons.Select(season => new SeasonGap(area.Code, season, 14, season % 3, 4, season % 2, 12, 3)))],
+        SilenceTallyList = [new SilenceTally(Otter, SilenceKind.GoneQuiet, 40, 5, 1.3), new SilenceTally(Otter, SilenceKind.NewlyHeard, 40, 5, 1.3), new SilenceTally(Marl, SilenceKind.GoneQuiet, 40, 1, 1.2)],
         EffortList = [.. AreaList().SelectMany(area => Seasons.Select(season => new SeasonEffort(area.Code, season, 12, 10, 36)))],
     });
 
@@ -84,8 +88,8 @@ internal static class InventedEdition
             Area = area, Species = Wood, Status = TrendStatus.Estimated, FirstSeason = First, LastSeason = Last, Interval = IntervalKind.ObservedChange,
             Clusters = 11, InformativeClusters = 10, Stations = 12, Surveys = 410, SilentStations = 4, CeilingShare = 0.02, Resamples = 2000,
         };
-        yield return basis with { PercentPerSeason = -4.1, Lower = -5.6, Upper = -2.8, LowerUnderlying = -6.2, UpperUnderlying = -2.3, SeasonSd = 0.1, Direction = Direction.Down };
-        yield return basis with { Species = Peeper, PercentPerSeason = 0.3, Lower = -0.9, Upper = 1.1, LowerUnderlying = -1.2, UpperUnderlying = 1.6, SeasonSd = 0.08, Direction = Direction.Steady, CeilingShare = 0.31 };
+        yield return basis with { PercentPerSeason = -4.1, Lower = -5.6, Upper = -2.8, LowerUnderlying = -6.2, UpperUnderlying = -2.3, SeasonSd = 0.1, Direction = Direction.Down, ProbabilityOfDecline = 1 };
+        yield return basis with { Species = Peeper, ProbabilityOfDecline = 0.36, PercentPerSeason = 0.3, Lower = -0.9, Upper = 1.1, LowerUnderlying = -1.2, UpperUnderlying = 1.6, SeasonSd = 0.08, Direction = Direction.Steady, CeilingShare = 0.31 };
         yield return basis with { Species = Chorus, PercentPerSeason = 3.2, Lower = 1.1, Upper = 5.2, LowerUnderlying = 0.8, UpperUnderlying = 5.9, SeasonSd = 0, Direction = Direction.Up };
         yield return area == Nameless
             ? basis with { Species = Leopard, Interval = IntervalKind.FewClusters, Clusters = 2, InformativeClusters = 2, Stations = 2, Surveys = 60 }

@@ -12,6 +12,15 @@ internal sealed record InventedReader : IEditionReader
     /// <summary>Editions before <see cref="Header"/>, latest first; their results are the same lists.</summary>
     public IReadOnlyList<EditionHeader> EarlierHeaders { get; init; } = [];
 
+    /// <summary>What earlier editions hold instead; null when their results are the same lists.</summary>
+    public InventedReader? EarlierResults { get; init; }
+
+    private InventedReader Of(long edition) => edition != Header?.Number && EarlierResults is { } earlier ? earlier : this;
+
+    public IReadOnlyList<PublishedSurvey> SurveyList { get; init; } = [];
+
+    public IReadOnlyList<SilenceTally> SilenceTallyList { get; init; } = [];
+
     public IReadOnlyList<Area> AreaList { get; init; } = [];
 
     public IReadOnlyList<AreaShape> ShapeList { get; init; } = [];
@@ -55,16 +64,16 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<EditionHeader> All() => Header is null ? [] : [Header, .. EarlierHeaders];
 
-    public IReadOnlyList<Area> Areas(long edition) => AreaList;
+    public IReadOnlyList<Area> Areas(long edition) => Of(edition).AreaList;
 
     public Area? AreaOf(long edition, WatershedCode code) => AreaList.FirstOrDefault(area => area.Code == code);
 
     public IReadOnlyList<AreaShape> Shapes(long edition) => ShapeList;
 
-    public IReadOnlyList<Species> Species(long edition) => SpeciesList;
+    public IReadOnlyList<Species> Species(long edition) => Of(edition).SpeciesList;
 
     public IReadOnlyList<Trend> Trends(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
-        [.. TrendList.Where(trend => (area is null || trend.Area == area) && (species is null || trend.Species == species))];
+        [.. Of(edition).TrendList.Where(trend => (area is null || trend.Area == area) && (species is null || trend.Species == species))];
 
     public IReadOnlyList<TrendVariant> Variants(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. VariantList.Where(each => (area is null || each.Area == area) && (species is null || each.Species == species))];
@@ -88,7 +97,8 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<StationSilence> Silences(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
-    public IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null) => [];
+    public IReadOnlyList<SilenceTally> SilenceTallies(long edition, WatershedCode? area = null) =>
+        [.. SilenceTallyList.Where(tally => area is null || tally.Area == area)];
 
     public IReadOnlyList<CallingTime> CallingTimes(long edition, WatershedCode? area = null, Id<Species>? species = null) =>
         [.. CallingTimeList.Where(time => (area is null || time.Area == area) && (species is null || time.Species == species))];
@@ -120,7 +130,7 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<RollUp> RollUps(long edition, WatershedCode? area = null, Id<Species>? species = null) => [];
 
     public IReadOnlyList<Condition> Conditions(long edition, WatershedCode? area = null, int? season = null) =>
-        [.. ConditionList.Where(condition => (area is null || condition.Area == area) && (season is null || condition.Season == season))];
+        [.. Of(edition).ConditionList.Where(condition => (area is null || condition.Area == area) && (season is null || condition.Season == season))];
 
     public IReadOnlyList<SeasonEffort> Effort(long edition, WatershedCode? area = null) =>
         [.. EffortList.Where(effort => area is null || effort.Area == area)];
@@ -134,5 +144,5 @@ internal sealed record InventedReader : IEditionReader
     public IReadOnlyList<SeasonGap> Gaps(long edition, WatershedCode? area = null, int? season = null) =>
         [.. GapList.Where(gap => (area is null || gap.Area == area) && (season is null || gap.Season == season))];
 
-    public IEnumerable<PublishedSurvey> Surveys(long edition) => [];
+    public IEnumerable<PublishedSurvey> Surveys(long edition) => Of(edition).SurveyList;
 }

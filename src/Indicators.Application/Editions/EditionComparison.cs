@@ -1,0 +1,72 @@
+using Indicators.Analysis.Results;
+using Indicators.Exchange.Settings;
+using Indicators.Monitoring;
+using Indicators.Storage.Editions;
+
+namespace Indicators.Application.Editions;
+
+/// <summary>Something of a run or an engine that differs, named as in the edition's record.</summary>
+/// <param name="What">Its name: <c>seed</c>, <c>engine_version</c> and so on.</param>
+/// <param name="Before">Before.</param>
+/// <param name="After">After.</param>
+public sealed record ManifestChange(string What, string Before, string After);
+
+/// <summary>An area's condition in either edition's last season of that area.</summary>
+/// <param name="Area">The area.</param>
+/// <param name="Before">In the earlier edition; null when it had none of the area.</param>
+/// <param name="After">In the later edition.</param>
+public sealed record ConditionMove(WatershedCode Area, Condition? Before, Condition? After)
+{
+    /// <summary>How far the score moved, in points; null without two scores.</summary>
+    public double? Points => After?.Score - Before?.Score;
+}
+
+/// <summary>A trend in either edition.</summary>
+/// <param name="Before">In the earlier edition.</param>
+/// <param name="After">In the later edition, of the same area and species.</param>
+public sealed record TrendMove(Trend Before, Trend After)
+{
+    /// <summary>How far the slope moved, in percentage points each season; null without two.</summary>
+    public double? Percent => After.PercentPerSeason - Before.PercentPerSeason;
+
+    /// <summary>Whether both have a range; a move without one is mostly chance.</summary>
+    public bool HasRanges => Ranged(Before) && Ranged(After);
+
+    private static bool Ranged(Trend trend) => trend.Interval is IntervalKind.ObservedChange or IntervalKind.ObservedChangeStations;
+
+    /// <summary>Whether the direction's word is another.</summary>
+    public bool NewWord => Before.Direction != After.Direction || Before.Status != After.Status;
+}
+
+/// <summary>Two editions side by side.</summary>
+/// <param name="Before">The earlier one by number.</param>
+/// <param name="After">The later one.</param>
+/// <param name="Causes">What can have moved them.</param>
+/// <param name="Surveys">How the copies of the surveys differ.</param>
+/// <param name="OtherSpecies">Species listed in one only, or with other words, window, coefficient or protection.</param>
+/// <param name="OtherExpected">Areas of both with another expected list.</param>
+/// <param name="Settings">Settings that differ.</param>
+/// <param name="Run">What of the run differs.</param>
+/// <param name="Engine">What of the engine differs.</param>
+/// <param name="Conditions">Conditions that moved, the most first.</param>
+/// <param name="Trends">Trends that moved, those with another word first, then those with ranges, then the most.</param>
+/// <param name="Compared">How many trends both have.</param>
+/// <param name="Between">Published editions between the two, by number.</param>
+public sealed record EditionComparison(
+    EditionHeader Before,
+    EditionHeader After,
+    EditionCauses Causes,
+    SurveyDifference Surveys,
+    int OtherSpecies,
+    int OtherExpected,
+    IReadOnlyList<SettingChange> Settings,
+    IReadOnlyList<ManifestChange> Run,
+    IReadOnlyList<ManifestChange> Engine,
+    IReadOnlyList<ConditionMove> Conditions,
+    IReadOnlyList<TrendMove> Trends,
+    int Compared,
+    IReadOnlyList<long> Between)
+{
+    /// <summary>How many causes there are.</summary>
+    public int CauseCount => System.Numerics.BitOperations.PopCount((uint)Causes);
+}

@@ -1,0 +1,30 @@
+using Indicators.Application.Editions;
+
+namespace Indicators.Web.Reading;
+
+/// <summary>Keeps the comparisons asked for last. Editions never change, so neither does what differs between two.</summary>
+internal sealed class ComparisonShelf(CompareEditions compare)
+{
+    private const int Room = 8;
+
+    private readonly Lock _door = new();
+    private readonly LinkedList<EditionComparison> _latest = new();
+
+    /// <summary>Two editions side by side, the earlier first; null when one of them is unknown or both are the same.</summary>
+    public EditionComparison? Of(long one, long other)
+    {
+        lock (_door)
+        {
+            var known = _latest.FirstOrDefault(each => each.Before.Number == Math.Min(one, other) && each.After.Number == Math.Max(one, other));
+            if (known is null && compare.Run(one, other) is { } made)
+                known = made;
+            if (known is null)
+                return null;
+            _latest.Remove(known);
+            _latest.AddFirst(known);
+            if (_latest.Count > Room)
+                _latest.RemoveLast();
+            return known;
+        }
+    }
+}

@@ -1,0 +1,156 @@
+using System.Net;
+using AngleSharp.Html.Dom;
+using AngleSharp.Html.Parser;
+using Indicators.Analysis.Options;
+using Indicators.Analysis.Results;
+using Indicators.Application.Editions;
+using Indicators.Monitoring;
+using Indicators.Web.Tests.Invented;
+using NodaTime;
+using Xunit;
+
+namespace Indicators.Web.Tests;
+
+/// <summary>Two editions side by side: causes from what they rest on, moves from what they hold.</summary>
+public sealed class EditionPairTests
+{
+    private static readonly InventedReader Basis = InventedEdition.Reader();
+
+    private static PublishedSurvey Survey(string id, int year, double minutes = 5) => new(
+        Id<Survey>.Parse(id).Value, Id<Station>.Parse("S1").Value, Id<Wetland>.Parse("W1").Value, InventedEdition.Marl, new LocalDate(year, 4, 20), null, minutes, null, null, null, null,
+        [new Call(InventedEdition.Wood, CallLevel.Of(2).Value)]);
+
+    /// <summary>Edition 3 with these inputs and edition 2 before it, changed as told.</summary>
+    private static InventedReader Reader(Func<InventedReader, InventedReader> earlier, Func<EditionManifest, EditionManifest> manifest)
+    {
+        var before = earlier(Basis);
+        return Basis with
+        {
+            EarlierResults = before,
+            EarlierHeaders = [Basis.EarlierHeaders[0] with { Manifest = manifest(Basis.Header!.Manifest) }],
+        };
+    }
+
+    private static EditionComparison Compare(InventedReader reader) => new CompareEditions(reader).Run(3, 2)!;
+
+    [Fact]
+    public void Editions_on_the_same_ground_have_no_cause_and_no_move()
+    {
+        var same = Compare(Reader(reader => reader, manifest => manifest));
+        Assert.Equal(EditionCauses.None, same.Causes);
+        Assert.Empty(same.Conditions);
+        Assert.Empty(same.Trends);
+        Assert.Equal(Basis.TrendList.Count, same.Compared);
+        Assert.Equal((2, 3), (same.Before.Number, same.After.Number));
+        Assert.Null(new CompareEditions(Basis).Run(3, 3));
+        Assert.Null(new CompareEditions(Basis).Run(3, 9));
+    }
+
+    [Fact]
+    public void Added_corrected_and_removed_surveys_are_counted_from_the_copies()
+    {
+        var reader = Reader(
+            earlier => earlier with { SurveyList = [Survey("gone", 2020), Survey("kept", 2021), Survey("mended", 2022), Survey("moved", 2022)] },
+            manifest => manifest with { InputsSha256 = new string('b', 64) });
+        var pair = Compare(reader with { SurveyList = [Survey("kept", 2021), Survey("mended", 2022, 9), Survey("moved", 2023), Survey("new1", 2024), Survey("new2", 2026)] });
+        Assert.Equal(new SurveyDifference(2, 1, 2, 2024, 2026), pair.Surveys);
+        Assert.Equal(EditionCauses.NewData | EditionCauses.CorrectedData, pair.Causes);
+        Assert.Equal(2, pair.CauseCount);
+    }
+
+    [Fact]
+    public void Other_inputs_without_a_visible_difference_are_withheld_ones() =>
+        Assert.Equal(EditionCauses.WithheldData, Compare(Reader(reader => reader, manifest => manifest with { InputsSha256 = new string('b', 64) })).Causes);
+
+    [Fact]
+    public void Species_listed_in_another_way_are_a_correction()
+    {
+        var pair = Compare(Reader(
+            earlier => earlier with { SpeciesList = [.. earlier.SpeciesList.Skip(1).Select((species, at) => at == 0 ? species with { CommonName = "another name" } : species)] },
+            manifest => manifest with { InputsSha256 = new string('b', 64) }));
+        Assert.Equal((EditionCauses.CorrectedData, 2), (pair.Causes, pair.OtherSpecies));
+    }
+
+    [Fact]
+    public void Settings_run_and_engine_are_told_by_their_keys()
+    {
+        var pair = Compare(Reader(reader => reader, manifest => manifest with
+        {
+            Settings = manifest.Settings with { Score = new ScoreOptions { GoodFrom = 80 }, Baseline = new BaselineOptions { Seasons = [2012, 2013] } },
+            Run = manifest.Run with { Seed = 9 },
+            EngineVersion = "0.0.9",
+        }));
+        Assert.Equal(["baseline.seasons", "score.good_from"], pair.Settings.Select(change => change.Key));
+        Assert.Equal(("80", "75"), (pair.Settings[1].Before, pair.Settings[1].After));
+        Assert.Equal("[2012,2013]", pair.Settings[0].Before);
+        Assert.Equal(new ManifestChange("seed", "9", "1"), Assert.Single(pair.Run));
+        Assert.Equal(new ManifestChange("engine_version", "0.0.9", "0.1.0"), Assert.Single(pair.Engine));
+        Assert.Equal(EditionCauses.NewSettings | EditionCauses.NewRun | EditionCauses.NewEngine, pair.Causes);
+    }
+
+    [Fact]
+    public void Moves_are_sorted_by_word_then_by_size()
+    {
+        var pair = Compare(Reader(
+            earlier => earlier with
+            {
+                TrendList = [.. earlier.TrendList.Select(trend =>
+                    trend.Area == InventedEdition.Marl && trend.Species == InventedEdition.Wood ? trend with { PercentPerSeason = -9 }
+                    : trend.Area == InventedEdition.Otter && trend.Species == InventedEdition.Peeper ? trend with { PercentPerSeason = 0.2, Direction = Direction.Unclear }
+                    : trend)],
+                ConditionList = [.. earlier.ConditionList.Select(condition => condition.Area == InventedEdition.Marl && condition.Score is { } score ? condition with { Score = score + 3 } : condition)],
+            },
+            manifest => manifest with { EngineVersion = "0.0.9" }));
+        Assert.Equal([(InventedEdition.Otter, InventedEdition.Peeper), (InventedEdition.Marl, InventedEdition.Wood)], pair.Trends.Select(move => (move.After.Area, move.After.Species)));
+        Assert.Equal(4.9, pair.Trends[1].Percent!.Value, 1e-9);
+        var moved = Assert.Single(pair.Conditions);
+        Assert.Equal((InventedEdition.Marl, -3.0), (moved.Area, Math.Round(moved.Points!.Value, 9)));
+    }
+
+    private static async Task<(HttpStatusCode Code, IHtmlDocument Page, string? To)> Get(InventedReader reader, string address)
+    {
+        await using var app = await RunningApp.Start(reader);
+        var response = await app.Client.GetAsync(new Uri(address, UriKind.Relative), TestContext.Current.CancellationToken);
+        return (response.StatusCode, new HtmlParser().ParseDocument(await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)), response.Headers.Location?.ToString());
+    }
+
+    [Fact]
+    public async Task List_names_every_edition_with_what_it_rests_on()
+    {
+        var (_, page, _) = await Get(Basis, "/editions");
+        var rows = page.QuerySelectorAll("tbody tr").Select(row => row.TextContent.Replace('\u00A0', ' ')).ToList();
+        Assert.Equal(2, rows.Count);
+        Assert.Contains("Edition 3", rows[0], StringComparison.Ordinal);
+        Assert.Contains("2 September 2026", rows[0], StringComparison.Ordinal);
+        Assert.Contains("2,950", rows[0], StringComparison.Ordinal);
+        Assert.Contains("0.1.0", rows[0], StringComparison.Ordinal);
+        Assert.Equal(["/", "/editions/2/3", "/?edition=2"], page.QuerySelectorAll("tbody a").Select(link => link.GetAttribute("href")));
+    }
+
+    [Fact]
+    public async Task Pair_of_one_cause_says_that_it_is_behind_everything_and_one_of_several_that_nobody_can_tell()
+    {
+        var one = await Get(Reader(reader => reader, manifest => manifest with { EngineVersion = "0.0.9" }), "/editions/2/3");
+        Assert.Contains("Only this changed", one.Page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("No condition and no trend moved", one.Page.Body.TextContent, StringComparison.Ordinal);
+        var two = Reader(reader => reader, manifest => manifest with { EngineVersion = "0.0.9", Run = manifest.Run with { Seed = 4 } });
+        var several = await Get(two, "/editions/2/3");
+        Assert.Contains("Several things changed at once", several.Page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("No edition lies between", several.Page.Body.TextContent, StringComparison.Ordinal);
+        var apart = await Get(two with { EarlierHeaders = [two.EarlierHeaders[0], two.EarlierHeaders[0] with { Number = 1 }] }, "/editions/1/3");
+        Assert.Contains("Other editions lie between", apart.Page.Body!.TextContent, StringComparison.Ordinal);
+        Assert.Equal(["/editions/1/2", "/editions/2/3"], apart.Page.QuerySelectorAll("#why ~ ul.swatches a").Select(link => link.GetAttribute("href")));
+    }
+
+    [Theory]
+    [InlineData("/editions/3/2", HttpStatusCode.Found)]
+    [InlineData("/editions/3/3", HttpStatusCode.NotFound)]
+    [InlineData("/editions/1/3", HttpStatusCode.NotFound)]
+    [InlineData("/editions/a/3", HttpStatusCode.NotFound)]
+    public async Task Pair_that_is_none_is_a_404_and_one_the_wrong_way_round_is_turned(string address, HttpStatusCode expected)
+    {
+        var answer = await Get(Basis, address);
+        Assert.Equal(expected, answer.Code);
+        Assert.Equal(expected == HttpStatusCode.Found ? "/editions/2/3" : null, answer.To);
+    }
+}
