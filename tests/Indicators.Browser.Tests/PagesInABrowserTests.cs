@@ -97,7 +97,7 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     public async Task Every_link_and_table_can_be_reached_and_seen_with_the_keyboard()
     {
         await using var view = await chromium.Open("/", 1280);
-        int wanted = await view.Page.Locator("a[href], [tabindex='0'], summary, button").CountAsync();
+        int wanted = await view.Page.Locator("a[href], [tabindex='0'], summary, button:visible").CountAsync();
         var reached = new HashSet<string>();
         for (int press = 0; press < wanted + 5; press++)
         {

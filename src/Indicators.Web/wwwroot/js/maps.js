@@ -45,6 +45,8 @@
       tools.querySelectorAll('button').forEach(button => {
         const useless = button.dataset.map === 'closer' ? scale >= Closest - 0.001 : !zoomed;
         button.setAttribute('aria-disabled', String(useless));
+        // Moving is for a map that is larger than its frame.
+        if (['left', 'right', 'up', 'down'].includes(button.dataset.map)) button.hidden = !zoomed;
       });
     };
     map.addEventListener('panzoomchange', event => show(event.detail.scale));
