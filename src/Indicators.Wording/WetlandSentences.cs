@@ -53,8 +53,7 @@ public static class WetlandSentences
         null => "",
         { VisitsHeard: 0 } => Say("wetlandPage.cellSilent", ("visits", calls.Visits)),
         _ => Say(
-            "wetlandPage.cell", ("heard", calls.VisitsHeard), ("visits", calls.Visits),
-            ("level", Phrases.Number(calls.MeanCallLevel, "0.0")), ("highest", calls.HighestCallLevel)),
+            "wetlandPage.cell", ("heard", calls.VisitsHeard), ("visits", calls.Visits), ("level", Phrases.Number(calls.MeanCallLevel, "0.0"))),
     };
 
     /// <summary>What it all rests on.</summary>

@@ -43,6 +43,14 @@ public sealed partial class DemoApp : IAsyncLifetime
         _folder.Delete(recursive: true);
     }
 
+    /// <summary>What stands at an address.</summary>
+    internal async Task<string> Read(string address)
+    {
+        using var response = await _client.GetAsync(new Uri(_address, address), TestContext.Current.CancellationToken);
+        response.EnsureSuccessStatusCode();
+        return await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+    }
+
     /// <summary>Every page that links lead to from an address, in its language.</summary>
     internal async Task<Dictionary<string, IHtmlDocument>> Crawl(string start)
     {

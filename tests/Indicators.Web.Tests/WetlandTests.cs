@@ -29,8 +29,8 @@ public sealed partial class WetlandTests(SharedApp shared)
         Assert.DoesNotContain("of 100 points", text, StringComparison.Ordinal);
         var rows = page.QuerySelectorAll("#table ~ .scroll tbody tr");
         Assert.Equal(15, rows.Length);
-        Assert.Equal(["2026", "3", "heard on 2 of 3, mean level 3.0, highest 3", "heard on 1 of 2, mean level 0.5, highest 1"], rows[0].Children.Select(cell => cell.TextContent.Trim()));
-        Assert.Equal(["2019", "3", "not heard on 3 surveys", ""], rows[7].Children.Select(cell => cell.TextContent.Trim()));
+        Assert.Equal(["2026", "3", "2 of 3, level 3.0", "1 of 2, level 0.5"], rows[0].Children.Select(cell => cell.TextContent.Trim()));
+        Assert.Equal(["2019", "3", "0 of 3", ""], rows[7].Children.Select(cell => cell.TextContent.Trim()));
         // 13 seasons with calls, one silent, one without listening in its season.
         Assert.Equal(13 + 1, page.QuerySelectorAll("svg.chart-wide rect.box[class*=amount]").Length);
         Assert.Single(page.QuerySelectorAll("svg.chart-wide rect.box.silent"));

@@ -19,9 +19,9 @@ internal static class WetlandGrid
     public static XElement Draw(IReadOnlyList<GridRow> rows, int first, int last, ChartSize size, string label)
     {
         bool narrow = size.Width < 400;
-        int left = narrow ? 0 : 190, rowHeight = narrow ? 40 : 26;
+        int left = narrow ? 12 : 190, rowHeight = narrow ? 40 : 26;
         int seasons = last - first + 1;
-        double column = Math.Min(40, (size.Width - left - 2.0) / seasons);
+        double column = Math.Min(40, (size.Width - left - 14.0) / seasons);
         var picture = Svg.Picture(size.Width, Head + (rows.Count * rowHeight), $"chart-{size.Name} wetland-grid", label);
         int every = (int)Math.Ceiling(LabelEvery / column);
         for (int season = last; season >= first; season -= every)

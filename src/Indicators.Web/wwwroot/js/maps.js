@@ -45,6 +45,8 @@
       tools.querySelectorAll('button').forEach(button => {
         const useless = button.dataset.map === 'closer' ? scale >= Closest - 0.001 : !zoomed;
         button.setAttribute('aria-disabled', String(useless));
+        // Moving is for a map that is larger than its frame.
+        if (['left', 'right', 'up', 'down'].includes(button.dataset.map)) button.hidden = !zoomed;
       });
     };
     map.addEventListener('panzoomchange', event => show(event.detail.scale));
@@ -56,6 +58,8 @@
       if (pressed && zoomed && Math.hypot(event.clientX - pressed.x, event.clientY - pressed.y) > DragFrom) dragged = true;
     }, true);
     view.addEventListener('pointerup', () => { pressed = null; }, true);
+    // Nor is a link itself carried away.
+    view.addEventListener('dragstart', event => event.preventDefault());
     view.addEventListener('click', event => { if (dragged) { event.preventDefault(); dragged = false; } }, true);
 
     // A link that the keyboard comes to is brought into view.
