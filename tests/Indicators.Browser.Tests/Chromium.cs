@@ -35,7 +35,7 @@ public sealed class Chromium : IAsyncLifetime
     }
 
     /// <summary>A page of the app in a window of its own.</summary>
-    public async Task<View> Open(string address, int width, ColorScheme scheme = ColorScheme.Light, bool scripts = true)
+    public async Task<View> Open(string address, int width, ColorScheme scheme = ColorScheme.Light, bool scripts = true, Geolocation? at = null)
     {
         var context = await _browser.NewContextAsync(new BrowserNewContextOptions
         {
@@ -43,6 +43,8 @@ public sealed class Chromium : IAsyncLifetime
             ColorScheme = scheme,
             ReducedMotion = ReducedMotion.Reduce,
             JavaScriptEnabled = scripts,
+            Geolocation = at,
+            Permissions = at is null ? [] : ["geolocation"],
         });
         var page = await context.NewPageAsync();
         var view = new View(context, page);
@@ -77,7 +79,11 @@ public sealed class View : IAsyncDisposable
         {
             if (!response.Ok) _troubles.Add($"{response.Status}: {response.Url}");
         };
-        page.Request += (_, request) => Requests.Add(new Uri(request.Url));
+        page.Request += (_, request) =>
+        {
+            Requests.Add(new Uri(request.Url));
+            if (request.PostData is { } body) Bodies.Add(body);
+        };
     }
 
     public IPage Page { get; }
@@ -86,6 +92,9 @@ public sealed class View : IAsyncDisposable
     public IReadOnlyList<string> Troubles => _troubles;
 
     public ICollection<Uri> Requests { get; } = [];
+
+    /// <summary>What requests carried besides their addresses.</summary>
+    public ICollection<string> Bodies { get; } = [];
 
     public ValueTask DisposeAsync() => _context.DisposeAsync();
 }

@@ -14,6 +14,7 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     [
         "/", "/watersheds/99010001", "/watersheds/990100010101", "/watersheds/990100010201",
         "/species", "/species/RASY", "/species/ACBL", "/methods", "/cautions",
+        "/neighbourhood", "/neighbourhood?q=heron", "/neighbourhood/990100010101", "/w/w1", "/w/w2", "/w/w1/sign", "/es/neighbourhood/990100010101", "/es/w/w1",
         "/es", "/es/watersheds/990100010101", "/es/species", "/es/species/RASY", "/es/methods", "/es/cautions",
     ];
 
@@ -47,8 +48,8 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     public async Task Page_without_scripts_has_its_charts_and_tables(string address)
     {
         await using var view = await chromium.Open(address, 360, scripts: false);
-        Assert.True(await view.Page.Locator(".large svg.chart-narrow").IsVisibleAsync());
-        Assert.False(await view.Page.Locator(".large svg.chart-wide").IsVisibleAsync());
+        Assert.True(await view.Page.Locator(".large svg.chart-narrow").First.IsVisibleAsync());
+        Assert.False(await view.Page.Locator(".large svg.chart-wide").First.IsVisibleAsync());
         Assert.True(await view.Page.Locator(".card svg[role=img]").CountAsync() > 2);
         await view.Page.Locator("summary").First.ClickAsync();
         Assert.True(await view.Page.Locator("details table").First.IsVisibleAsync());
@@ -76,8 +77,8 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     {
         await using var view = await chromium.Open("/species/RASY", 1280);
         await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Dark });
-        await view.Page.WaitForFunctionAsync("document.querySelectorAll('.large canvas').length === 1");
-        Assert.True(await view.Page.Locator(".large canvas").EvaluateAsync<bool>(
+        await view.Page.WaitForFunctionAsync("document.querySelectorAll('.large canvas').length === 2");
+        Assert.True(await view.Page.Locator(".large canvas").First.EvaluateAsync<bool>(
             "canvas => canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height).data.some((value, place, all) => place % 4 === 0 && value === 143 && all[place + 1] === 199 && all[place + 2] === 209)"));
     }
 
@@ -96,7 +97,7 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     public async Task Every_link_and_table_can_be_reached_and_seen_with_the_keyboard()
     {
         await using var view = await chromium.Open("/", 1280);
-        int wanted = await view.Page.Locator("a[href], [tabindex='0'], summary").CountAsync();
+        int wanted = await view.Page.Locator("a[href], [tabindex='0'], summary, button").CountAsync();
         var reached = new HashSet<string>();
         for (int press = 0; press < wanted + 5; press++)
         {

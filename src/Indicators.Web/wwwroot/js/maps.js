@@ -56,6 +56,8 @@
       if (pressed && zoomed && Math.hypot(event.clientX - pressed.x, event.clientY - pressed.y) > DragFrom) dragged = true;
     }, true);
     view.addEventListener('pointerup', () => { pressed = null; }, true);
+    // Nor is a link itself carried away.
+    view.addEventListener('dragstart', event => event.preventDefault());
     view.addEventListener('click', event => { if (dragged) { event.preventDefault(); dragged = false; } }, true);
 
     // A link that the keyboard comes to is brought into view.
