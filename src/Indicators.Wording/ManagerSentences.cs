@@ -11,14 +11,14 @@ public static class ManagerSentences
 {
     /// <summary>A trend, without the names it stands beside in a table or a list.</summary>
     /// <param name="topic">The trend.</param>
-    /// <param name="evidence">How well it is supported; null when nothing was graded.</param>
-    public static string Trend(TrendTopic topic, SeriesEvidence? evidence = null)
+    /// <param name="grade">How well it is supported; null when nothing was graded.</param>
+    public static string Trend(TrendTopic topic, Evidence? grade = null)
     {
         var trend = topic.Trend;
         string said = TrendSentences.HasInterval(trend) ? WithRange(topic) : Say("manager.trendNone", ("direction", Direction(trend)), ("missing", TrendSentences.Change(trend)));
-        return evidence is null || trend.Status == TrendStatus.NeverHeard
+        return grade is not { } supported || trend.Status == TrendStatus.NeverHeard
             ? said
-            : $"{said} {Say("manager.grade", ("grade", EvidenceSentences.Label(evidence.Grade)))}";
+            : $"{said} {Say("manager.grade", ("grade", EvidenceSentences.Label(supported)), ("thin", supported == Evidence.Thin))}";
     }
 
     /// <summary>A condition, without the name it stands beside.</summary>
@@ -31,7 +31,7 @@ public static class ManagerSentences
             return Say("manager.conditionUnsure", ("missing", ConditionSentences.Missing(topic))).TrimEnd();
         var chances = new[] { (Class: ConditionClass.Good, Share: good), (Class: ConditionClass.Fair, Share: fair), (Class: ConditionClass.Poor, Share: poor) }
             .Where(each => each.Share > 0)
-            .Select(each => Say("manager.conditionChance", ("class", ConditionSentences.ClassName(each.Class)), ("share", Phrases.Share(each.Share))))
+            .Select(each => Say("manager.conditionChance", ("class", ConditionSentences.ClassName(each.Class)), ("share", Chance(each.Share))))
             .ToList();
         string said = Say(
             "manager.condition", ("class", Phrases.Capital(ConditionSentences.Label(condition))), ("score", Phrases.Number(score, "0")),
@@ -55,8 +55,11 @@ public static class ManagerSentences
         bool falls = trend.Direction != Analysis.Results.Direction.Up;
         return Say(
             "manager.trend", ("direction", direction), ("change", change), ("level", level), ("range", range),
-            ("falls", falls), ("chance", Phrases.Share(falls ? falling : 1 - falling)));
+            ("falls", falls), ("chance", Chance(falls ? falling : 1 - falling)));
     }
+
+    // All of the draws is not certainty, and none is not either: there are only so many of them.
+    private static string Chance(double share) => Phrases.Share(Math.Clamp(share, 0.001, 0.999));
 
     private static string Direction(Trend trend) => Phrases.Capital(TrendSentences.Label(trend) + TrendSentences.Limit(trend));
 }

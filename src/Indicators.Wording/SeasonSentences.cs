@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using static Indicators.Wording.Language;
 
@@ -88,19 +89,12 @@ public static class SeasonSentences
     public static string Look(Concern concern, string area, string? species, double confidence)
     {
         string next = Say($"season.next.{Name(concern.Step)}");
-        if (concern is not { Trend: { PercentPerSeason: { } percent } trend, Grade: { } grade })
+        if (concern is not { Trend: { } trend, Grade: { } grade })
         {
             return $"{Phrases.Capital(Say("season.quiet", ("area", area), ("n", concern.Quiet!.Listed), ("expected", Phrases.Number(concern.Quiet.ExpectedByChance, "0.0"))))} {next}";
         }
-        var (lower, upper) = trend.SeasonSd is null ? (trend.Lower, trend.Upper) : (trend.LowerUnderlying, trend.UpperUnderlying);
-        string said = TrendSentences.HasInterval(trend)
-            ? Say(
-                "season.falling", ("species", species!), ("area", area), ("change", ChangeWords.Amount(percent, lower, upper)), ("level", Phrases.Share(confidence)),
-                ("range", ChangeWords.Range(lower, upper, percent)), ("chance", Chance(trend)), ("support", Support(grade)))
-            : Say(
-                "season.fallingNoRange", ("species", species!), ("area", area), ("change", ChangeWords.Amount(percent)),
-                ("chance", Chance(trend)), ("support", Support(grade)));
-        return $"{Phrases.Capital(said)} {next}";
+        var topic = new TrendTopic(trend, species!, area, new TrendOptions { Confidence = confidence });
+        return Say("season.lookAt", ("where", OverviewSentences.SpeciesIn(species!, area)), ("trend", ManagerSentences.Trend(topic, grade)), ("next", next));
     }
 
     /// <summary>Where the list stands when another season is looked at.</summary>
@@ -120,11 +114,6 @@ public static class SeasonSentences
 
     /// <summary>The words of a link to a watershed.</summary>
     public static string See(string area) => Say("season.see", ("area", area));
-
-    // All of the draws is not certainty: there are only so many of them.
-    private static string Chance(Trend trend) => Phrases.Share(Math.Min(trend.ProbabilityOfDecline!.Value, 0.999));
-
-    private static string Support(Evidence grade) => Say($"season.supported.{Name(grade)}");
 
     private static string Tenths(double points) => Phrases.WithSign(points, "0.0");
 

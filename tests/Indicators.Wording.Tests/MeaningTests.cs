@@ -113,8 +113,8 @@ public sealed partial class MeaningTests
     public void Managers_are_told_the_same_direction_shortly(string tag)
     {
         var words = Of(tag);
-        var evidence = EvidenceSentencesTests.Of(EvidenceReason.None);
-        foreach (var (topic, text) in Said(tag, topic => ManagerSentences.Trend(topic with { Trend = topic.Trend with { ProbabilityOfDecline = 0.03 } }, evidence)))
+        const Evidence Grade = Evidence.WellSupported;
+        foreach (var (topic, text) in Said(tag, topic => ManagerSentences.Trend(topic with { Trend = topic.Trend with { ProbabilityOfDecline = 0.03 } }, Grade)))
         {
             string label = topic.Trend.Direction switch
             {
@@ -154,11 +154,11 @@ public sealed partial class MeaningTests
     public void Sentences_are_whole_their_nouns_agree_and_nothing_is_less_than_nothing(string tag)
     {
         var words = Of(tag);
-        var evidence = EvidenceSentencesTests.Of(EvidenceReason.None);
+        const Evidence Grade = Evidence.WellSupported;
         var texts = LanguageTests.In(tag, () => TrendSweep.All()
             .SelectMany(topic => new[]
             {
-                $"{TrendSentences.Paragraph(topic)} {TrendSentences.Effort(topic)}", ManagerSentences.Trend(topic, evidence), AnalystSentences.Trend(topic),
+                $"{TrendSentences.Paragraph(topic)} {TrendSentences.Effort(topic)}", ManagerSentences.Trend(topic, Grade), AnalystSentences.Trend(topic),
             })
             .Concat(ConditionSentencesTests.Sweep().SelectMany(topic => new[]
             {
@@ -177,13 +177,13 @@ public sealed partial class MeaningTests
     }
 
     [Theory]
-    [InlineData("en", "Going down: about 4 % less each season (95 % range: 2 to 6 % less). Chance of a fall: more than 99 %. Evidence: well supported.")]
+    [InlineData("en", "Going down: about 4 % less each season (95 % range: 2 to 6 % less). Chance of a fall: more than 99 %. It is well supported.")]
     [InlineData("es", "A la baja: cerca de 4 % menos cada temporada (rango del 95 %: de 2 a 6 % menos). Probabilidad de baja: más de 99 %. Tiene buen apoyo.")]
     public void Manager_sentence_reads_as_the_model(string tag, string model)
     {
         var trend = TrendSweep.Beneath(TrendSweep.Of(-6.2, -4.1, -2.3, Analysis.Results.Direction.Down)) with { ProbabilityOfDecline = 0.9995 };
         var topic = new TrendTopic(trend, "wood frog", "Marl Creek", TrendSweep.Options);
-        Assert.Equal(model, LanguageTests.In(tag, () => ManagerSentences.Trend(topic, EvidenceSentencesTests.Of(EvidenceReason.None))).Replace('\u00A0', ' '));
+        Assert.Equal(model, LanguageTests.In(tag, () => ManagerSentences.Trend(topic, Evidence.WellSupported)).Replace('\u00A0', ' '));
     }
 
     [Theory]
