@@ -97,9 +97,6 @@ public static class SeasonSentences
         return Say("season.lookAt", ("where", OverviewSentences.SpeciesIn(species!, area)), ("trend", ManagerSentences.Trend(topic, grade)), ("next", next));
     }
 
-    /// <summary>Where the list stands when another season is looked at.</summary>
-    public static string LookLater(int season) => Say("season.lookLater", ("season", Phrases.Season(season)));
-
     /// <summary>How many lines of the list are left out.</summary>
     public static string LookMore(int number) => Say("season.lookMore", ("n", number));
 
