@@ -62,8 +62,8 @@
     view.addEventListener('dragstart', event => event.preventDefault());
     view.addEventListener('click', event => { if (dragged) { event.preventDefault(); dragged = false; } }, true);
 
-    // A link that the keyboard comes to is brought into view.
-    map.addEventListener('focusin', event => {
+    // A link that the keyboard comes to is brought into view. Heard by the frame: a picture that listens for focus takes it.
+    view.addEventListener('focusin', event => {
       if (!zoomed) return;
       view.scrollTo(0, 0);
       const link = event.target.getBoundingClientRect(), window = view.getBoundingClientRect(), scale = panzoom.getScale();
