@@ -97,4 +97,29 @@ public class GroupsTests
         var trend = Analyse(Drawn(4, ["99"], 4, 12, Chorus)).GroupTrends[0];
         Assert.Equal((0, null, Direction.Unclear), (trend.Species, trend.PercentPerSeason, trend.Direction));
     }
+
+    [Fact]
+    public void Mostly_silent_group_has_an_index_but_no_range_and_no_score()
+    {
+        var data = Drawn(3, ["99"], 9, 10, Chorus);
+        // By hand: of the station-seasons with a survey in the window, at stations that ever heard the species, those without a call.
+        double silent = Chorus.Average(species =>
+        {
+            var cells = data.Surveys.Where(survey => species.Window.Contains(survey.Date))
+                .GroupBy(survey => (survey.Station, survey.Date.Year))
+                .Select(cell => (cell.Key.Station, Heard: cell.Any(survey => survey.Calls.Any(call => call.Species == species.Id && call.Level.Value > 0)))).ToList();
+            var heardAt = cells.Where(cell => cell.Heard).Select(cell => cell.Station).ToHashSet();
+            var there = cells.Where(cell => heardAt.Contains(cell.Station)).ToList();
+            return (double)there.Count(cell => !cell.Heard) / there.Count;
+        });
+        Assert.InRange(silent, 0.01, 0.99);
+
+        AreaResult With(double most) => Analyse(data, new ProgrammeSettings { Group = new GroupOptions { MaximumSilentShare = most } });
+        var (few, many) = (With(silent + 1e-9), With(silent - 1e-9));
+        Assert.All(few.Group.Where(p => p.Group == SpeciesGroup.All), p => Assert.NotNull(p.Lower));
+        Assert.All(many.Group.Where(p => p.Group == SpeciesGroup.All), p => Assert.Null(p.Lower));
+        Assert.Equal(few.Group.Select(p => p.Index), many.Group.Select(p => p.Index));
+        Assert.DoesNotContain(few.Conditions, c => c.Lacks.HasFlag(ScoreLack.MostlySilent));
+        Assert.All(many.Conditions, c => Assert.True(c.Score is null && c.Lacks.HasFlag(ScoreLack.MostlySilent)));
+    }
 }

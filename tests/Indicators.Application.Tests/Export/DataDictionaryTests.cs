@@ -49,6 +49,12 @@ public sealed class DataDictionaryTests
     }
 
     [Fact]
+    public void Every_column_of_all_trends_is_explained_there_or_where_the_trends_are() =>
+        Assert.All(
+            ExportTables.TrendsAll([]).Columns,
+            column => Assert.Contains($"`{column}`", Section("trends_all") + Section("trends"), StringComparison.Ordinal));
+
+    [Fact]
     public void Every_code_of_an_interval_is_explained() =>
         Assert.All(Enum.GetValues<IntervalKind>(), kind => Assert.Contains($"| `{ResultCode.Of(kind)}` |", Section("trends"), StringComparison.Ordinal));
 
