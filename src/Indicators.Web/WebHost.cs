@@ -1,4 +1,3 @@
-using System.IO.Compression;
 using Indicators.Application.Editions;
 using Indicators.Storage;
 using Indicators.Storage.Editions;
@@ -6,7 +5,6 @@ using Indicators.Web.Pages;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
 using Microsoft.AspNetCore.DataProtection.KeyManagement;
-using Microsoft.AspNetCore.ResponseCompression;
 
 namespace Indicators.Web;
 
@@ -63,15 +61,7 @@ public static class WebHost
         services.AddRazorPages(pages => pages.Conventions.AddPageRoute("/Season", "/season"));
         services.Configure<RouteOptions>(routes => routes.LowercaseUrls = true);
         services.Configure<KeyManagementOptions>(keys => keys.XmlRepository = new KeysInMemory());
-        // Public pages hold no secrets, so compressing them over HTTPS gives nothing away.
-        services.AddResponseCompression(compression =>
-        {
-            compression.EnableForHttps = true;
-            compression.Providers.Add<BrotliCompressionProvider>();
-            compression.Providers.Add<GzipCompressionProvider>();
-            compression.MimeTypes = [.. ResponseCompressionDefaults.MimeTypes, "text/csv"];
-        });
-        services.Configure<BrotliCompressionProviderOptions>(brotli => brotli.Level = CompressionLevel.Optimal);
+        services.AddKeptPages();
     }
 
     private static void Use(WebApplication app)
@@ -80,11 +70,12 @@ public static class WebHost
         app.UseLanguageByAddress();
         app.UseExceptionHandler("/problem");
         app.UseStatusCodePagesWithReExecute("/problem", "?code={0}");
-        app.UseResponseCompression();
+        app.UseKeptPages();
         app.UseRouting();
         app.MapAssets();
         app.MapDownloads();
         app.MapShapes();
+        app.MapShared();
         app.MapRazorPages();
     }
 }

@@ -26,7 +26,7 @@ public static class House
         new("Indicators.Monitoring", 1, "NodaTime"),
         new("Indicators.Analysis", 2),
         new("Indicators.Storage", 3, "Dapper", "Microsoft.Data.Sqlite", "dbup-core", "dbup-sqlite"),
-        new("Indicators.Exchange", 3, "NetTopologySuite"),
+        new("Indicators.Exchange", 3, "Ical.Net", "NetTopologySuite"),
         new("Indicators.Wording", 3),
         new("Indicators.Application", 4),
         new("Indicators.Web", 5, "Markdig", "QRCoder"),

@@ -23,6 +23,10 @@ const string Usage = """
                          how far adjusted intervals read off the expansion lie from those of full refits
     occupancy WORLDS     what is said of occupancy, of species not heard and of silent stations, where the truth is known
     peak                 multiply-adds a second of the annual model's fit, beside those of registers alone
+    first-render DB [ROUNDS]
+                         time the first rendering of every page of a published edition (default 5)
+    bare HEADERS BODY URL
+                         answer every request with the bytes and headers of these two files, for wire.sh
     fits [RESAMPLES]     time the refits of one of its watersheds (default 2000)
     """;
 
@@ -64,6 +68,13 @@ switch (args)
         return 0;
     case ["occupancy", string many] when IsCount(many, out int worlds):
         OccupancyStudy.Run(worlds, Console.Out);
+        return 0;
+    case ["first-render", string database]:
+        return await FirstRender.Run(database, 5, Console.Out);
+    case ["first-render", string database, string many] when IsCount(many, out int rounds):
+        return await FirstRender.Run(database, rounds, Console.Out);
+    case ["bare", string headers, string body, string url]:
+        await BareEndpoint.Run(headers, body, url);
         return 0;
     case ["fits"]:
         FitsPerSecond.Run(2000, Console.Out);

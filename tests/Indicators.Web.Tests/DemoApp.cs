@@ -1,7 +1,9 @@
 using System.Diagnostics;
+using System.IO.Compression;
 using System.Text.RegularExpressions;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
+using Indicators.Web.Tests.Leaking;
 using Xunit;
 
 namespace Indicators.Web.Tests;
@@ -49,6 +51,24 @@ public sealed partial class DemoApp : IAsyncLifetime
         using var response = await _client.GetAsync(new Uri(_address, address), TestContext.Current.CancellationToken);
         response.EnsureSuccessStatusCode();
         return await response.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>Everything that links, feeds and lists of pages lead to, and what guesses find.</summary>
+    internal Task<List<Found>> Everything(IEnumerable<string> starts, IEnumerable<string> guesses) => Crawler.Everything(_client, _address, starts, guesses);
+
+    /// <summary>How many bytes an address sends to a browser, and what they are once unpacked.</summary>
+    internal async Task<(int Sent, string Text)> Send(string address)
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Get, new Uri(_address, address));
+        request.Headers.AcceptEncoding.ParseAdd("gzip, deflate, br");
+        using var response = await _client.SendAsync(request, TestContext.Current.CancellationToken);
+        response.EnsureSuccessStatusCode();
+        byte[] sent = await response.Content.ReadAsByteArrayAsync(TestContext.Current.CancellationToken);
+        if (!response.Content.Headers.ContentEncoding.Contains("br"))
+            return (sent.Length, System.Text.Encoding.UTF8.GetString(sent));
+        await using var stream = new BrotliStream(new MemoryStream(sent), CompressionMode.Decompress);
+        using var reader = new StreamReader(stream);
+        return (sent.Length, await reader.ReadToEndAsync(TestContext.Current.CancellationToken));
     }
 
     /// <summary>Every page that links lead to from an address, in its language.</summary>

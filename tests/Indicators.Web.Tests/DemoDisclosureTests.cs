@@ -1,83 +1,131 @@
-using AngleSharp.Html.Dom;
 using Indicators.Application.Editions;
 using Indicators.Monitoring;
+using Indicators.Storage.Editions;
+using Indicators.Web.Tests.Invented;
+using Indicators.Web.Tests.Leaking;
 using Xunit;
 
 namespace Indicators.Web.Tests;
 
-/// <summary>Every public page and file of the demo keeps the places of its protected species back.</summary>
-public sealed class DemoDisclosureTests(DemoApp demo) : IClassFixture<DemoApp>
+/// <summary>
+/// Every public page, file, feed and calendar of the demo keeps the places of its protected species back; and the search that
+/// says so finds what is planted for it.
+/// </summary>
+[Collection<DemoCollection>]
+public sealed class DemoDisclosureTests(DemoApp demo)
 {
-    private const string Protected = "blanchards_cricket_frog", ProtectedName = "cricket frog", Scientific = "Acris blanchardi";
-    private const int Least = 5;
+    private static readonly string[] Protected = ["blanchards_cricket_frog", "cricket frog", "Acris blanchardi"];
+    private static readonly string[] ProtectedHere = ["ACBL", "cricket frog", "Acris blanchardi"];
+    private static readonly string[] Starts = ["/", "/es", "/editions.atom", "/es/editions.atom", "/sitemap.xml", "/robots.txt", "/shapes.json"];
 
-    private static readonly string Seed = Path.Combine(AppContext.BaseDirectory, "seed-demo");
+    private static IEnumerable<string> Files =>
+        Enum.GetValues<ExportWhat>().SelectMany(what => new[] { "csv", "json" }.Select(format => $"/downloads/{ExportEdition.Name(what)}.{format}"));
 
     [Fact]
-    public async Task No_page_or_file_holds_a_place_of_a_protected_species()
+    public async Task Nothing_of_the_demo_holds_a_place_of_a_protected_species()
     {
-        var pages = await demo.Crawl("/");
-        var files = new Dictionary<string, string>();
-        foreach (var what in Enum.GetValues<ExportWhat>())
-            files[ExportEdition.Name(what)] = await demo.Read($"/downloads/{ExportEdition.Name(what)}.csv");
-        string shapes = await demo.Read("/shapes.json");
-        Assert.True(pages.Count > 150, $"{pages.Count} pages: there must be one and a sign for each of 61 wetlands.");
+        var folder = new SeedFolder(Path.Combine(AppContext.BaseDirectory, "seed-demo"));
+        var leaks = new Leaks(Protected, folder.Stations);
+        var narrowed = Files.Where(file => file.EndsWith(".csv", StringComparison.Ordinal)).SelectMany(file =>
+            folder.Watersheds.Select(area => $"{file}?area={area}")
+                .Concat(folder.Species.Select(species => $"{file}?species={species}"))
+                .Concat(folder.Stations.Select(station => station.Wetland).Distinct().Take(3).Select(wetland => $"{file}?wetland={wetland.ToLowerInvariant()}")))
+            .Concat(Files.Select(file => $"{file}?species={Protected[0]}"))
+            .Concat(Files.Select(file => $"{file}?edition=1"))
+            .Concat(folder.Watersheds.SelectMany(area => new[] { $"/watersheds/{area}?edition=1", $"/es/neighbourhood/{area}?edition=1" }))
+            .Concat(folder.Species.Select(species => $"/species/{species}?edition=1"));
+        var found = await demo.Everything([.. Starts, .. Files], narrowed);
 
-        // No exact coordinate of any station, in a page or in a file.
-        var stations = (await File.ReadAllLinesAsync(Path.Combine(Seed, "stations.csv"), TestContext.Current.CancellationToken)).Skip(1).Select(line => line.Split(',')).ToList();
-        var coordinates = stations.SelectMany(cells => cells[^2..]).ToList();
-        Assert.True(coordinates.Count > 140 && coordinates.TrueForAll(each => each.Length >= 7), string.Join(' ', coordinates.Take(4)));
-        foreach (var (name, text) in pages.Select(page => (page.Key, page.Value.DocumentElement.OuterHtml)).Concat(files.Select(file => (file.Key, file.Value))))
-            Assert.True(!coordinates.Exists(each => text.Contains(each, StringComparison.Ordinal)), $"{name} holds a coordinate.");
-        // Corners of shapes may share one number with a station by chance, never both.
-        Assert.Contains("[[-87.", shapes, StringComparison.Ordinal);
-        Assert.DoesNotContain(stations, cells => shapes.Contains($"[{cells[^1].Trim()},{cells[^2]}]", StringComparison.Ordinal));
+        // It went everywhere: each of 61 wetlands has a page and a sign in both languages, and files of its own.
+        Assert.True(found.Count(each => each.IsPage) > 300, $"{found.Count(each => each.IsPage)} pages of {found.Count} answers.");
+        foreach (string part in new[] { "/es/w/", "/sign", "/calling.ics", "/es/season", "/editions", "wetland=", ".json", "species=", "edition=1" })
+            Assert.Contains(found, each => each.Address.Contains(part, StringComparison.Ordinal));
+        Assert.Contains(found, each => each.IsPage && leaks.Names(each.Text));
+        TestContext.Current.TestOutputHelper?.WriteLine($"{found.Count} answers, {found.Count(each => each.IsPage)} pages, {found.Count(each => leaks.Names(each.Text))} that name it.");
 
-        // No page or file that is about a wetland or a station names the protected species.
-        foreach (var (address, page) in pages.Where(page => page.Key.StartsWith("/w/", StringComparison.Ordinal)))
-            Assert.False(Names(page.DocumentElement.OuterHtml), $"{address} names it.");
-        foreach (string file in new[] { "gazetteer", "wetlands", "wetland_seasons", "wetland_calls", "silence", "silence_tally", "surveys" })
-            Assert.False(Names(files[file]), $"{file} names it.");
-        Assert.True(Names(files["trends"]), "The test must be able to find it.");
+        Assert.Equal([], found.SelectMany(leaks.In).Distinct().Take(20));
+
+        var told = leaks.Told(found).ToHashSet();
+        Assert.Equal(Trends(found), told.Order());
+        Assert.Equal([], leaks.Differences(told, folder.Surveyed));
 
         // Days heard could be those of one survey, and the surveys' own table says where it was.
-        var days = files["calling_times"].Split('\n').Where(Names).ToList();
+        var days = found.Single(each => each.Address == "/downloads/calling_times.csv").Text.Split('\n').Where(leaks.Names).ToList();
         Assert.NotEmpty(days);
         Assert.All(days, row => Assert.EndsWith(",,,,", row.TrimEnd('\r'), StringComparison.Ordinal));
 
-        // Pages of watersheds name it only where it is published at all.
-        var published = Areas(files["trends"]);
-        foreach (var (address, page) in pages)
+        // Pages of watersheds name it only where it is told.
+        foreach (var page in found.Where(each => each.IsPage))
         {
-            if (address.Split('/') is [_, "watersheds" or "neighbourhood", var code] && WatershedCode.Parse(code) is { IsValid: true, Value: var area } && !published.Contains(area))
-                Assert.False(Names(page.QuerySelector("main")!.OuterHtml), $"{address} names it.");
+            if (page.Address.Split('?')[0].Replace("/es/", "/", StringComparison.Ordinal).Split('/') is [_, "watersheds" or "neighbourhood", var code]
+                && WatershedCode.Parse(code) is { IsValid: true, Value: var area } && !told.Contains(area))
+                Assert.False(leaks.Names(page.Page.QuerySelector("main")!.OuterHtml), $"{page.Address} names it.");
         }
-        NoDifferenceIsSmall(published, files["surveys"]);
+
+        IEnumerable<WatershedCode> Trends(IEnumerable<Found> all) => leaks.Told(all.Where(each => each.Address == "/downloads/trends.csv")).Order();
     }
 
-    /// <summary>In no table do two published areas, one in the other, differ by fewer wetlands than five; nor has one fewer itself.</summary>
-    private static void NoDifferenceIsSmall(IReadOnlyCollection<WatershedCode> published, string surveys)
+    [Fact]
+    public async Task Search_finds_calls_of_the_protected_species_planted_at_a_wetland()
     {
-        string[] heading = surveys.Split('\n')[0].TrimEnd('\r').Split(',');
-        int wetlandAt = Array.IndexOf(heading, "wetland_id"), codeAt = Array.IndexOf(heading, "watershed_code");
-        var wetlands = surveys.Split('\n', StringSplitOptions.RemoveEmptyEntries).Skip(1).Select(line => line.Split(','))
-            .Select(cells => (Wetland: cells[wetlandAt], Code: WatershedCode.Parse(cells[codeAt]).Value)).Distinct().ToList();
-        Assert.NotEmpty(published);
-        foreach (var outer in published)
+        var clean = InventedEdition.Reader();
+        Assert.Equal([], await Search(clean));
+
+        var planted = clean with { Places = clean.Places with { Calls = [.. clean.Places.Calls, new(InventedDepth.Heron, InventedEdition.Rare, 2026, 2, 1, 0.5, 1)] } };
+        var leaks = await Search(planted);
+        foreach (string address in new[] { "/w/w1:", "/es/w/w1:", "/w/w1/sign:", "/downloads/wetland_calls.csv:", "/downloads/wetland_calls.json:", "/downloads/wetland_calls.csv?wetland=w1:" })
+            Assert.Contains(leaks, leak => leak.StartsWith(address, StringComparison.Ordinal));
+
+        // A name is enough: of a watershed that is called like a wetland of another.
+        var named = clean with { AreaList = [.. clean.AreaList.Select(area => area.Code.Digits == 8 ? area with { Name = "Heron Slough" } : area)] };
+        Assert.Contains(await Search(named), leak => leak.StartsWith("/species/ACBL:", StringComparison.Ordinal) && leak.Contains("Heron Slough", StringComparison.Ordinal));
+
+        async Task<List<string>> Search(IEditionReader reader)
         {
-            var inside = published.Where(area => area != outer && area.IsWithin(outer)).ToList();
-            for (int set = 0; set < 1 << inside.Count; set++)
-            {
-                var taken = inside.Where((_, place) => (set >> place & 1) != 0).ToList();
-                int left = wetlands.Where(each => each.Code.IsWithin(outer) && !taken.Exists(area => each.Code.IsWithin(area))).Select(each => each.Wetland).Distinct().Count();
-                Assert.True(left is 0 or >= Least, $"{outer} less {string.Join(' ', taken)} leaves {left}.");
-            }
+            await using var app = await RunningApp.Start(reader);
+            var found = await Crawler.Everything(app.Client, app.Address, [.. Starts, .. Files]);
+            var search = new Leaks(ProtectedHere, [Station("S1", "Heron Slough, landing", "w1", "Heron Slough"), Station("S2", "", "w3", "")]);
+            Assert.Contains(found, each => each.IsPage && search.Names(each.Text));
+            return [.. found.SelectMany(search.In).Distinct()];
         }
     }
 
-    private static HashSet<WatershedCode> Areas(string trends) =>
-        [.. trends.Split('\n').Where(Names).Select(row => WatershedCode.Parse(row.Split(',')[0]).Value)];
+    private static SecretStation Station(string id, string name, string wetland, string wetlandName) =>
+        new(id, name, wetland, wetlandName, InventedEdition.Marl, 45.12345, -90.34567);
 
-    private static bool Names(string text) =>
-        text.Contains(Protected, StringComparison.OrdinalIgnoreCase) || text.Contains(ProtectedName, StringComparison.OrdinalIgnoreCase) || text.Contains(Scientific, StringComparison.OrdinalIgnoreCase);
+    [Theory]
+    [InlineData("text/html", "<p>45.12345, -90.34567</p>", true)]
+    [InlineData("text/csv", "S1,45.123,-90.346,3\n", true)]
+    [InlineData("application/json", "[[-90.3457,45.1234],[-90.1,45.2]]", true)]
+    [InlineData("application/json", "[[-90.3457,45.1334],[-90.1,45.1234]]", false)]
+    [InlineData("text/html", "<p>45.12, -90.35</p>", false)]
+    [InlineData("text/csv", "45.12345,0.5,0.25\n", false)]
+    [InlineData("text/html", "<ul><li>Cricket frog at Heron Slough</li></ul>", true)]
+    [InlineData("text/html", "<table><tr><th>Blanchard's cricket frog</th><td>1</td><td><a href=\"/w/W1\">here</a></td></tr></table>", true)]
+    [InlineData("text/html", "<table><tr><th>Blanchard's cricket frog</th></tr><tr><th>W1</th></tr></table>", false)]
+    [InlineData("text/html", "<table><tr><th>Blanchard's cricket frog</th><td>W1</td></tr></table>", true)]
+    [InlineData("text/html", "<ul><li>Cricket frog</li><li>Heron Slough</li></ul>", false)]
+    [InlineData("text/html", "<svg><title>Acris blanchardi: Heron landing</title></svg>", true)]
+    [InlineData("text/csv", "99,ACBL,S1\n", true)]
+    [InlineData("text/csv", "99,ACBL,S12\n99,RASY,S1\n", false)]
+    [InlineData("text/calendar", "SUMMARY:Blanchard's cricket frog may call", true)]
+    public void Search_tells_a_leak_from_what_may_be_told(string type, string text, bool leaks) =>
+        Assert.Equal(leaks, new Leaks(ProtectedHere, [Station("S1", "Heron landing", "W1", "Heron Slough")]).In(new Found("/somewhere", type, text)).Any());
+
+    [Fact]
+    public void Search_finds_published_areas_that_leave_too_few_wetlands()
+    {
+        WatershedCode whole = Code("99"), small = Code("9901"), large = Code("9902");
+        var stations = Enumerable.Range(0, 12).Select(n => Station($"S{n}", "", $"W{n}", "") with { Area = n < 3 ? small : large }).ToList();
+        var leaks = new Leaks(ProtectedHere, stations);
+        var surveyed = stations.Select(station => station.Id).ToHashSet();
+        Assert.Equal([], leaks.Differences([whole], surveyed));
+        Assert.Equal([], leaks.Differences([large], surveyed));
+        Assert.Equal([$"{whole} less {large} leaves 3 wetlands"], leaks.Differences([whole, large], surveyed));
+        Assert.Equal([$"{small} less  leaves 3 wetlands"], leaks.Differences([small], surveyed));
+        // Stations without a survey say nothing, and hide nobody.
+        Assert.Equal([$"{large} less  leaves 4 wetlands"], leaks.Differences([large], surveyed.Take(7).ToHashSet()));
+    }
+
+    private static WatershedCode Code(string digits) => WatershedCode.Parse(digits).Value;
 }

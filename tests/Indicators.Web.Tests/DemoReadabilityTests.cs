@@ -7,7 +7,8 @@ using Xunit;
 namespace Indicators.Web.Tests;
 
 /// <summary>Every sentence for everybody that the demo's pages say, in both languages, reads at eighth grade or below.</summary>
-public sealed partial class DemoReadabilityTests(DemoApp demo) : IClassFixture<DemoApp>
+[Collection<DemoCollection>]
+public sealed partial class DemoReadabilityTests(DemoApp demo)
 {
     private const double Grade = 8;
 

@@ -32,7 +32,7 @@ public sealed class EarlierEditionTests(SharedApp shared)
         Assert.Contains("earlier edition, number 2, with surveys up to 2025", notice.TextContent, StringComparison.Ordinal);
         Assert.Equal(address, notice.QuerySelector("a")!.GetAttribute("href"));
         Assert.Contains("number 3", notice.QuerySelector("a")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal(address, page.QuerySelector("link[rel=canonical]")!.GetAttribute("href"));
+        Assert.Equal(_app.Address.GetLeftPart(UriPartial.Authority) + address, page.QuerySelector("link[rel=canonical]")!.GetAttribute("href"));
         Assert.Contains("Edition 2", page.QuerySelector("footer")!.TextContent, StringComparison.Ordinal);
     }
 

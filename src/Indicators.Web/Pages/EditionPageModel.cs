@@ -1,6 +1,8 @@
 using System.Globalization;
+using Indicators.Storage.Editions;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
+using Indicators.Wording;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.Filters;
 using Microsoft.AspNetCore.Mvc.RazorPages;
@@ -46,6 +48,19 @@ internal abstract class EditionPageModel(EditionShelf shelf) : PageModel
         if (current is not null && current.Header.Number != edition.Header.Number)
             ViewData[TodaysKey] = current.Header.Number;
         return true;
+    }
+
+    /// <summary>
+    /// The answer to an address that the edition has nothing for. An address that an earlier edition had something for is not
+    /// dead: it leads to the last one of these. Any other leads nowhere.
+    /// </summary>
+    /// <param name="subject">What the address is about.</param>
+    /// <param name="had">Whether the edition of a number had it.</param>
+    protected IActionResult Missing(Subject subject, Func<IEditionReader, long, bool> had)
+    {
+        if (_asked is null && shelf.LastBefore(Edition.Header.Number, had) is { Number: var last })
+            HttpContext.Items[EditionAddress.LeftKey] = new LeftPage(subject, last, EditionAddress.In(last, Request.PathBase.Add(Request.Path).ToUriComponent()));
+        return NotFound();
     }
 
     /// <summary>An address of ours in the language and the edition of this page: plain today, asking for its number when it is an earlier one.</summary>

@@ -1,6 +1,7 @@
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 using Indicators.Web.Reading;
+using Indicators.Wording;
 using Microsoft.AspNetCore.Mvc;
 using NodaTime;
 using NodaTime.Extensions;
@@ -47,7 +48,11 @@ internal sealed class NeighbourhoodModel(EditionShelf shelf, TimeProvider clock)
         if (!Open())
             return LocalRedirect(Url.Content("~/"));
         if (code is not null)
-            return Answer(code) ? Page() : NotFound();
+        {
+            if (WatershedCode.Parse(code) is not { IsValid: true, Value: var watershed })
+                return NotFound();
+            return Answer(watershed) ? Page() : Missing(Subject.Watershed, (reader, edition) => reader.AreaOf(edition, watershed) is not null);
+        }
 
         Query = (q ?? "").Trim();
         var found = Edition.Search.Find(Query, LongestList + 1);
@@ -60,9 +65,9 @@ internal sealed class NeighbourhoodModel(EditionShelf shelf, TimeProvider clock)
         return Page();
     }
 
-    private bool Answer(string code)
+    private bool Answer(WatershedCode watershed)
     {
-        if (WatershedCode.Parse(code) is not { IsValid: true, Value: var watershed } || Edition.AreaOf(watershed) is not { } area)
+        if (Edition.AreaOf(watershed) is not { } area)
             return false;
         Area = area;
         Condition = Edition.ConditionsOf(area.Code) is [.., var latest] ? latest : null;

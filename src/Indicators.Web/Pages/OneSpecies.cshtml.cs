@@ -43,8 +43,10 @@ internal sealed class OneSpeciesModel(EditionShelf shelf) : EditionPageModel(she
     {
         if (!Open())
             return RedirectToPage("/Index");
-        if (Id<Species>.Parse(id) is not { IsValid: true, Value: var key } || Edition.SpeciesOf(key) is not { } species)
+        if (Id<Species>.Parse(id) is not { IsValid: true, Value: var key })
             return NotFound();
+        if (Edition.SpeciesOf(key) is not { } species)
+            return Missing(Subject.Species, (reader, edition) => reader.Species(edition).Any(one => one.Id == key));
         Species = species;
         var byArea = Edition.TrendsOf(species.Id).ToDictionary(trend => trend.Area);
         var nodes = Edition.Tree.Shown.Where(node => byArea.ContainsKey(node.Area.Code)).ToList();

@@ -12,7 +12,11 @@ internal sealed class ProblemModel : PageModel
 {
     public bool IsOurs { get; private set; }
 
+    /// <summary>The page of the last edition that had something for this address, or null.</summary>
+    public LeftPage? Left => IsOurs ? null : HttpContext.Items[EditionAddress.LeftKey] as LeftPage;
+
     public string Sentence => IsOurs ? EditionSentences.Failed
+        : Left is { } left ? ShareSentences.Left(left.Subject, left.Number)
         : HttpContext.Items.ContainsKey(EditionAddress.UnknownKey) ? EarlierEditionSentences.Unknown
         : EditionSentences.NotFound;
 
@@ -26,6 +30,9 @@ internal sealed class ProblemModel : PageModel
         // Asked for by its own address it is no page either.
         if (!IsOurs && HttpContext.Features.Get<IStatusCodeReExecuteFeature>() is null)
             Response.StatusCode = StatusCodes.Status404NotFound;
+        // The address is right, and answers where to look: search engines are told by the page itself to leave it out.
+        else if (Left is not null)
+            Response.StatusCode = StatusCodes.Status200OK;
         else if (code is { } status)
             Response.StatusCode = status;
     }

@@ -17,11 +17,6 @@ internal static class ShapesEndpoint
         bool isAsked = long.TryParse(context.Request.Query[EditionAddress.Query], NumberStyles.None, CultureInfo.InvariantCulture, out long number);
         if ((isAsked ? shelf.ByNumber(number) : shelf.Current()) is not { } edition)
             return Results.NotFound();
-        string etag = FormattableString.Invariant($"\"shapes-{edition.Header.Number}-{isAsked}-{context.Request.PathBase}\"");
-        context.Response.Headers.ETag = etag;
-        context.Response.Headers.CacheControl = "no-cache";
-        if (context.Request.Headers.IfNoneMatch.Any(value => value is not null && value.Contains(etag, StringComparison.Ordinal)))
-            return Results.StatusCode(StatusCodes.Status304NotModified);
         var smallest = edition.Tree.Smallest.Select(node => node.Area.Code).ToHashSet();
         return Results.Json(edition.Outlines.Where(outline => smallest.Contains(outline.Code)).Select(outline => new
         {

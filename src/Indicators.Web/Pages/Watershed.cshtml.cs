@@ -40,8 +40,10 @@ internal sealed class WatershedModel(EditionShelf shelf) : EditionPageModel(shel
     {
         if (!Open())
             return RedirectToPage("/Index");
-        if (WatershedCode.Parse(code) is not { IsValid: true, Value: var watershed } || Edition.AreaOf(watershed) is not { } area)
+        if (WatershedCode.Parse(code) is not { IsValid: true, Value: var watershed })
             return NotFound();
+        if (Edition.AreaOf(watershed) is not { } area)
+            return Missing(Subject.Watershed, (reader, edition) => reader.AreaOf(edition, watershed) is not null);
         Area = area;
         Name = PublishedEdition.NameOf(area);
         Conditions = Edition.ConditionsOf(area.Code);

@@ -26,7 +26,7 @@ internal sealed class WetlandModel(EditionShelf shelf) : EditionPageModel(shelf)
         if (!Open())
             return LocalRedirect(Url.Content("~/"));
         if (Edition.WetlandAt(slug) is not { } place)
-            return NotFound();
+            return Missing(Subject.Wetland, (reader, edition) => reader.Wetlands(edition, shortName: slug).Count > 0);
         Place = place;
         _calls = Edition.CallsAt(place);
         Seasons = Edition.SeasonsOf(place);

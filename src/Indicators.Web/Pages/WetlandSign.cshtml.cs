@@ -2,6 +2,7 @@ using Indicators.Analysis.Results;
 using Indicators.Web.Charts;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
+using Indicators.Wording;
 using Microsoft.AspNetCore.Mvc;
 
 namespace Indicators.Web.Pages;
@@ -23,7 +24,7 @@ internal sealed class WetlandSignModel(EditionShelf shelf, PublicAddress address
         if (!Open())
             return LocalRedirect(Url.Content("~/"));
         if (Edition.WetlandAt(slug) is not { } place)
-            return NotFound();
+            return Missing(Subject.Wetland, (reader, edition) => reader.Wetlands(edition, shortName: slug).Count > 0);
         Place = place;
         Target = address.Of(Request, $"/w/{place.Slug}");
         Heard = [.. Edition.CallsAt(place).Where(calls => calls.VisitsHeard > 0).Select(calls => Edition.NameOf(calls.Species)).Distinct().Order(StringComparer.OrdinalIgnoreCase)];

@@ -12,6 +12,8 @@ internal sealed class CallsOfTheYear
 {
     private readonly PublishedEdition _edition;
     private readonly string _area;
+    private readonly WatershedCode _code;
+    private readonly IReadOnlyCollection<Id<Species>> _expected;
     private readonly IReadOnlyList<CallingTime> _times;
     private readonly IReadOnlyList<CalendarRow> _rows;
     private readonly string _picture;
@@ -20,6 +22,7 @@ internal sealed class CallsOfTheYear
     {
         _edition = edition;
         _area = PublishedEdition.NameOf(area);
+        (_code, _expected) = (area.Code, [.. area.Expected]);
         _times = [.. times.OrderBy(time => time.Window.First).ThenBy(time => time.Window.Last).ThenBy(time => time.Species)];
         _rows = [.. _times.Select(time => new CalendarRow(Name(time), time.Window, time.FirstHeard, time.MedianHeard, time.LastHeard))];
         _picture = CalendarSentences.Picture(_area, [.. _rows.Select(row => (row.Name, row.Window))]);
@@ -36,6 +39,13 @@ internal sealed class CallsOfTheYear
             [.. order.Where(times.ContainsKey).Select(area => new FactRow(Phrases.Capital(edition.NameOf(area)), CalendarSentences.Cells(times[area]), $"~/watersheds/{area}"))],
             Headings.TableOf(caption));
     }
+
+    /// <summary>The path of the same windows as a calendar file; null when it would be empty.</summary>
+    public string? File => Windows.Count == 0 ? null : $"watersheds/{_code}/calling.ics";
+
+    /// <summary>What a calendar to take away holds: species that are expected here. A protected one goes into nobody's plans for the evening.</summary>
+    public IReadOnlyList<(CallingTime Time, string Name)> Windows =>
+        [.. _times.Where(time => _expected.Contains(time.Species) && _edition.SpeciesOf(time.Species) is { Protected: false }).Select(time => (time, Name(time)))];
 
     public bool IsEmpty => _rows.Count == 0;
 

@@ -24,6 +24,12 @@ internal sealed class EditionShelf(IEditionReader reader)
     /// <summary>The heads of all published and earlier editions, latest first.</summary>
     public IReadOnlyList<EditionHeader> All() => reader.All();
 
+    /// <summary>The last edition before one that has something; null when none has it.</summary>
+    /// <param name="number">The number of the later edition.</param>
+    /// <param name="has">Whether the edition of a number has it, by asking for no more than that.</param>
+    public EditionHeader? LastBefore(long number, Func<IEditionReader, long, bool> has) =>
+        reader.All().FirstOrDefault(header => header.Number < number && has(reader, header.Number));
+
     private PublishedEdition Take(EditionHeader header)
     {
         if (Known(header.Number) is { } known)

@@ -18,6 +18,16 @@ internal sealed class MethodsText
         var document = Markdown.Parse(reader.ReadToEnd(), pipeline);
         foreach (var picture in document.Descendants<LinkInline>().Where(link => link.IsImage))
             picture.Url = assets.Url(picture.Url!);
+        // Other texts of the documentation are not served: their names stay, without a link that leads nowhere.
+        foreach (var link in document.Descendants<LinkInline>().Where(link => !link.IsImage && link.Url is { } url && url.Split('#')[0].EndsWith(".md", StringComparison.Ordinal) && !url.Contains(':', StringComparison.Ordinal)).ToList())
+        {
+            foreach (var word in link.ToList())
+            {
+                word.Remove();
+                link.InsertBefore(word);
+            }
+            link.Remove();
+        }
         Html = new HtmlString(document.ToHtml(pipeline));
     }
 

@@ -1,4 +1,3 @@
-using Microsoft.Extensions.Primitives;
 using Microsoft.Net.Http.Headers;
 
 namespace Indicators.Web.Serving;
@@ -16,13 +15,14 @@ internal static class AssetEndpoint
             context.Response.StatusCode = StatusCodes.Status404NotFound;
             return;
         }
-        var (encoding, bytes) = Choose(asset, context.Request.Headers.AcceptEncoding);
+        string encoding = Encodings.Chosen(context.Request.Headers.AcceptEncoding);
+        byte[] bytes = encoding switch { Encodings.Brotli => asset.Brotli, Encodings.Gzip => asset.Gzip, _ => asset.Plain };
         string etag = encoding.Length == 0 ? $"\"{asset.Hash}\"" : $"\"{asset.Hash}-{encoding}\"";
         var headers = context.Response.Headers;
         headers.ETag = etag;
         headers.Vary = HeaderNames.AcceptEncoding;
         headers.CacheControl = context.Request.Query["v"] == asset.Hash ? "public, max-age=31536000, immutable" : "no-cache";
-        if (context.Request.Headers.IfNoneMatch.Any(value => value is not null && value.Contains(etag, StringComparison.Ordinal)))
+        if (KeptPage.Has(context.Request.Headers.IfNoneMatch, etag))
         {
             context.Response.StatusCode = StatusCodes.Status304NotModified;
             return;
@@ -33,14 +33,5 @@ internal static class AssetEndpoint
         context.Response.ContentLength = bytes.Length;
         if (HttpMethods.IsGet(context.Request.Method))
             await context.Response.Body.WriteAsync(bytes, context.RequestAborted);
-    }
-
-    private static (string Encoding, byte[] Bytes) Choose(Asset asset, StringValues accepted)
-    {
-        if (!StringWithQualityHeaderValue.TryParseList(accepted.OfType<string>().ToList(), out var wanted))
-            return ("", asset.Plain);
-        bool Takes(string name) => wanted.Any(each => each.Value.Equals(name, StringComparison.OrdinalIgnoreCase) && each.Quality is not 0);
-        if (Takes("br")) return ("br", asset.Brotli);
-        return Takes("gzip") ? ("gzip", asset.Gzip) : ("", asset.Plain);
     }
 }

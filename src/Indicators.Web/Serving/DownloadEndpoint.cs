@@ -2,6 +2,7 @@ using System.Globalization;
 using Indicators.Application.Editions;
 using Indicators.Exchange.Export;
 using Indicators.Monitoring;
+using Indicators.Storage.Editions;
 using Microsoft.Net.Http.Headers;
 
 namespace Indicators.Web.Serving;
@@ -10,9 +11,9 @@ namespace Indicators.Web.Serving;
 internal static class DownloadEndpoint
 {
     public static void MapDownloads(this IEndpointRouteBuilder routes) =>
-        routes.MapGet("/downloads/{file}", Serve);
+        routes.MapMethods("/downloads/{file}", [HttpMethods.Get, HttpMethods.Head], Serve);
 
-    private static async Task Serve(HttpContext context, string file, ExportEdition export)
+    private static async Task Serve(HttpContext context, string file, ExportEdition export, TodaysEdition todays)
     {
         var format = Enum.GetValues<ExportFormat>().Cast<ExportFormat?>()
             .FirstOrDefault(each => Path.GetExtension(file) == $".{TableWriter.Extension(each!.Value)}");
@@ -25,12 +26,30 @@ internal static class DownloadEndpoint
             context.Response.StatusCode = StatusCodes.Status404NotFound;
             return;
         }
+        var headers = context.Response.Headers;
+        string encoding = Encodings.Chosen(context.Request.Headers.AcceptEncoding);
+        string etag = KeptPage.Tag(todays.Now(), edition.Number, "", encoding);
+        headers.ETag = etag;
+        headers.Vary = HeaderNames.AcceptEncoding;
+        headers.CacheControl = number is not null && edition.State == EditionState.Earlier ? KeptPage.ForADay : KeptPage.AskAgain;
+        if (KeptPage.Has(context.Request.Headers.IfNoneMatch, etag))
+        {
+            context.Response.StatusCode = StatusCodes.Status304NotModified;
+            return;
+        }
         context.Response.ContentType = TableWriter.MediaType(wanted);
         var attachment = new ContentDispositionHeaderValue("attachment");
         string only = string.Concat(new[] { filter.Area?.ToString(), filter.Species?.ToString(), filter.Wetland }.OfType<string>().Select(each => "-" + each));
         attachment.SetHttpFileName(FormattableString.Invariant($"{table.Name}-edition-{edition.Number}{only}.{TableWriter.Extension(wanted)}"));
-        context.Response.Headers.ContentDisposition = attachment.ToString();
-        await TableWriter.WriteAsync(table, wanted, context.Response.Body, context.RequestAborted);
+        headers.ContentDisposition = attachment.ToString();
+        if (encoding.Length > 0)
+            headers.ContentEncoding = encoding;
+        if (HttpMethods.IsHead(context.Request.Method))
+            return;
+        var packed = Encodings.Open(context.Response.Body, encoding);
+        await TableWriter.WriteAsync(table, wanted, packed, context.RequestAborted);
+        if (encoding.Length > 0)
+            await packed.DisposeAsync();
     }
 
     /// <summary>Which rows are asked for, by <c>area</c>, <c>species</c> and <c>wetland</c>; null when that cannot be read.</summary>

@@ -13,6 +13,9 @@ internal static class LanguageByAddress
     private static readonly IReadOnlyList<(PathString Prefix, Language Language)> Prefixes =
         [.. Language.All.Where(language => !language.IsDefault).Select(language => (new PathString($"/{language.Tag}"), language))];
 
+    /// <summary>What was searched for; the one thing behind the question mark that makes another page.</summary>
+    private const string Words = "q";
+
     public static void UseLanguageByAddress(this IApplicationBuilder app) => app.Use(async (context, next) =>
     {
         var spoken = Language.Default;
@@ -30,14 +33,18 @@ internal static class LanguageByAddress
         await next(context);
     });
 
+    /// <summary>The address of a page of ours in a language.</summary>
+    /// <param name="path">Its path without a language, from the first slash.</param>
+    /// <param name="language">The language.</param>
+    public static string AddressOf(string path, Language language) =>
+        language.IsDefault ? path : $"/{language.Tag}{(path == "/" ? "" : path)}";
+
     /// <summary>The address of the page being read, in another language. The edition is no part of it.</summary>
     /// <remarks>After an error the address is that of the start page: the one asked for leads nowhere.</remarks>
     public static string AddressIn(HttpRequest request, Language language)
     {
-        string prefix = language.IsDefault ? "" : $"/{language.Tag}";
         if (request.Path.StartsWithSegments("/problem"))
-            return prefix.Length == 0 ? "/" : prefix;
-        string path = request.Path == "/" && prefix.Length > 0 ? "" : request.Path.ToUriComponent();
-        return prefix + path + QueryString.Create(request.Query.Where(part => part.Key != EditionAddress.Query)).ToUriComponent();
+            return AddressOf("/", language);
+        return AddressOf(request.Path.ToUriComponent(), language) + QueryString.Create(request.Query.Where(part => part.Key == Words)).ToUriComponent();
     }
 }
