@@ -1,10 +1,9 @@
-using Indicators.Web.Serving;
 using Markdig;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
 using Microsoft.AspNetCore.Html;
 
-namespace Indicators.Web.Reading;
+namespace Indicators.Web.Serving;
 
 /// <summary>The readers' method text, the same file as in the documentation, as HTML. Its pictures are served with the other assets.</summary>
 internal sealed class MethodsText
