@@ -38,8 +38,8 @@ internal static class CoverageTables
 
     private static void Factors(IReadOnlyList<StudyRow> rows, TextWriter to)
     {
-        to.WriteLine("| difficulty | wetlands | seasons | springs | silent cells | at ceiling | true slope | bias, these seasons | bias, beneath | observed | underlying | underlying, lag 0.2, Satterthwaite | two-way |");
-        to.WriteLine("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+        to.WriteLine("| difficulty | wetlands | seasons | springs | silent cells | at ceiling | true slope | bias, these seasons | bias, beneath | observed | underlying | two-way |");
+        to.WriteLine("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
         string[] bases = [.. rows.Where(r => r["factor"] == "serial 0.3").Select(Place).Distinct()];
         var chosen = rows.Where(r => r["factor"] == "base" && bases.Contains(Place(r)))
             .Concat(rows.Where(r => r["factor"] is not ("base" or "five seasons") && !r["factor"].StartsWith("word", StringComparison.Ordinal)));
@@ -48,7 +48,7 @@ internal static class CoverageTables
             var one = cell.First();
             string Held(string interval, string column) => Three(cell.First(r => r["interval"] == interval)[column]);
             to.WriteLine(
-                $"| {(one["factor"] == "base" ? "none" : one["factor"])} | {one["wetlands"]} | {one["seasons"]} | {one["shock_sd"]} | {Two(one["zero_cells"])} | {Two(one["at_ceiling"])} | {Two(one["beneath_truth"])} | {Two(one["slope_seasons_bias"])} | {Two(one["slope_beneath_bias"])} | {Held("observed", "held_seasons")} | {Held("underlying", "held_beneath")} | {Held("underlying lag 0.2 Satterthwaite", "held_beneath")} | {Held("two-way t", "held_beneath")} |");
+                $"| {(one["factor"] == "base" ? "none" : one["factor"])} | {one["wetlands"]} | {one["seasons"]} | {one["shock_sd"]} | {Two(one["zero_cells"])} | {Two(one["at_ceiling"])} | {Two(one["beneath_truth"])} | {Two(one["slope_seasons_bias"])} | {Two(one["slope_beneath_bias"])} | {Held("observed", "held_seasons")} | {Held("underlying", "held_beneath")} | {Held("two-way t", "held_beneath")} |");
         }
         to.WriteLine();
 
@@ -87,12 +87,11 @@ internal static class CoverageTables
 
     private static void Words(IReadOnlyList<StudyRow> rows, TextWriter to)
     {
-        to.WriteLine("| wetlands | seasons | springs | true slope | steady | down | up | range held | steady, lag 0.2, Satterthwaite |");
-        to.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+        to.WriteLine("| wetlands | seasons | springs | true slope | steady | down | up | range held |");
+        to.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|");
         foreach (var row in rows.Where(r => r["factor"].StartsWith("word", StringComparison.Ordinal) && r["interval"] == "underlying"))
         {
-            var other = rows.First(r => r["cell"] == row["cell"] && r["interval"] == "underlying lag 0.2 Satterthwaite");
-            to.WriteLine($"| {row["wetlands"]} | {row["seasons"]} | {row["shock_sd"]} | {Two(row["beneath_truth"])} | {Three(row["said_steady"])} | {Three(row["said_down"])} | {Three(row["said_up"])} | {Three(row["held_beneath"])} | {Three(other["said_steady"])} |");
+            to.WriteLine($"| {row["wetlands"]} | {row["seasons"]} | {row["shock_sd"]} | {Two(row["beneath_truth"])} | {Three(row["said_steady"])} | {Three(row["said_down"])} | {Three(row["said_up"])} | {Three(row["held_beneath"])} |");
         }
         to.WriteLine();
     }

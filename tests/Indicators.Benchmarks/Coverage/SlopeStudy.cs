@@ -83,8 +83,6 @@ internal static class SlopeStudy
         yield return ("observed", trend.Observed);
         yield return ("underlying", trend.Underlying);
         bool told = trend.Observed is not null;
-        foreach (var rule in Enum.GetValues<FreedomRule>())
-            yield return (UnderlyingRules.NameOf(rule), told ? UnderlyingRules.Of(trend, rule, confidence) : null);
         yield return ("two-way t", told ? TwoWaySandwich.Of(trend.Panel, trend.Slope)?.Interval(slope, confidence) : null);
 
         double[] draws = [.. trend.SlopeDraws.Where(b => !double.IsNaN(b)).Order()];
