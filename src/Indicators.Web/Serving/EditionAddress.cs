@@ -21,6 +21,9 @@ internal static class EditionAddress
     /// <summary>Holds a <see cref="LeftPage"/> for a request whose address only an earlier edition has something for.</summary>
     public static readonly object LeftKey = new();
 
+    /// <summary>A page's whole address, which has nothing behind its path yet, asking for an edition.</summary>
+    public static string OfWhole(long number, string page) => string.Create(CultureInfo.InvariantCulture, $"{page}?{Query}={number}");
+
     /// <summary>An address of ours, asking for an edition; any other address as it is.</summary>
     public static string In(long number, string address)
     {

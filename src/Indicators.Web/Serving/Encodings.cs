@@ -9,8 +9,9 @@ internal static class Encodings
 {
     public const string Brotli = "br", Gzip = "gzip", None = "";
 
-    // 11 packs a page some 5 % smaller still, and takes ten times as long.
-    private const int Quality = 9, Window = 22;
+    // Of 141 kB of a page 8 makes 16.3 kB in 2 ms. 9 saves half a percent and takes 15; 11 saves a sixth and takes 160, which is
+    // more than the page itself (docs/benchmarks.md).
+    private const int Quality = 8, Window = 22;
 
     private static readonly Dictionary<string, int> Usual = new(StringComparer.OrdinalIgnoreCase) { [Brotli] = 2, [Gzip] = 1 };
 

@@ -4,10 +4,11 @@ using Indicators.Exchange.Sharing;
 using Indicators.Monitoring;
 using Indicators.Storage.Editions;
 using Indicators.Web.Reading;
+using Indicators.Web.Serving;
 using Indicators.Wording;
 using NodaTime;
 
-namespace Indicators.Web.Serving;
+namespace Indicators.Web.Pages;
 
 /// <summary>What other programs read of us: the feed of editions, calendars of calling windows, and the list of pages.</summary>
 internal static class SharedEndpoints
@@ -29,6 +30,7 @@ internal static class SharedEndpoints
         if (all.Count == 0)
             return Results.NotFound();
         var (today, first, spoken) = (all[0], all[^1], Language.Current.Tag);
+        string home = address.Whole(request, LanguageByAddress.AddressOf("/", Language.Current));
         var feed = new AtomFeed
         {
             Id = NameUuid.Of($"editions {first.Number} {first.Manifest.InputsSha256} {spoken}"),
@@ -36,7 +38,7 @@ internal static class SharedEndpoints
             Author = today.Manifest.Settings.Name,
             Language = spoken,
             SelfAddress = address.Of(request, Feed),
-            Address = address.Of(request, "/"),
+            Address = home,
             Entries = [.. all.Select((header, place) => Entry(header, place + 1 < all.Count ? all[place + 1] : null))],
         };
         return Results.Bytes(feed.Write(), $"{AtomFeed.MediaType}; charset=utf-8");
@@ -46,7 +48,7 @@ internal static class SharedEndpoints
             ShareSentences.EntryTitle(header.Number, header.Counts),
             ShareSentences.WhatIsNew(header.Counts, before?.Counts, header.Manifest.InputsSha256 == before?.Manifest.InputsSha256),
             MadeAt(header),
-            address.Of(request, EditionAddress.In(header.Number, "/")));
+            EditionAddress.OfWhole(header.Number, home));
     }
 
     private static IResult ServeCalendar(string code, HttpRequest request, EditionShelf shelf)

@@ -1,6 +1,6 @@
 using Indicators.Web.Reading;
 
-namespace Indicators.Web.Serving;
+namespace Indicators.Web.Pages;
 
 /// <summary>Every page of today's edition that may be listed, by its path without a language.</summary>
 internal static class SitePages
