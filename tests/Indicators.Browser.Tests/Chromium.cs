@@ -52,11 +52,13 @@ public sealed class Chromium : IAsyncLifetime
         return view;
     }
 
+    /// <summary>The browser that ./test found, or the first on the PATH.</summary>
     private static string Find() =>
-        (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
+        Environment.GetEnvironmentVariable("INDICATORS_CHROMIUM") is { Length: > 0 } named && File.Exists(named) ? named
+        : (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
             .SelectMany(folder => Names.Select(name => Path.Combine(folder, name)))
             .FirstOrDefault(File.Exists)
-        ?? throw new InvalidOperationException("No Chromium on the PATH: install the system's chromium package.");
+        ?? throw new InvalidOperationException("No Chromium on the PATH: install the system's chromium package, or give its path in INDICATORS_CHROMIUM.");
 }
 
 /// <summary>One open page, with everything that went wrong in it.</summary>
