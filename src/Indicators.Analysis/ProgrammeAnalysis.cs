@@ -25,6 +25,12 @@ public sealed class ProgrammeAnalysis
     /// </summary>
     private const int WorkBesideStations = 40;
 
+    /// <summary>
+    /// An area of more stations is done by itself with all threads at work inside it, smaller ones one thread each: so two cores have work to do
+    /// all the time, and only draws of small areas are held side by side.
+    /// </summary>
+    private const int StationsToWorkAlone = 400;
+
     private readonly ProgrammeData _data;
     private readonly ProgrammeSettings _settings;
     private readonly RunOptions _run;
@@ -35,11 +41,8 @@ public sealed class ProgrammeAnalysis
     private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
     private readonly VisitCovariates _covariates;
     private readonly CallingTimes _callingTimes;
-    private AreaFit? _latest;
-    private AdjustedArea? _latestAdjusted;
-    private SmoothArea? _latestSmooth;
-    private CallingChanges? _latestChanges;
     private readonly SharedListening _shared;
+    private readonly ThreadGauge _threads = new();
 
     private ProgrammeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
     {
@@ -54,7 +57,12 @@ public sealed class ProgrammeAnalysis
         // Where one may be told depends on the wetlands surveyed alone: the same for all.
         var tellable = new Lazy<HashSet<WatershedCode>>(() => Disclosure.Tellable(_areas, _cells, settings.Disclosure.MinimumWetlands));
         _tellable = Enumerable.Range(0, _cells.Species.Count).Where(k => _cells.Species[k].Protected).ToDictionary(k => k, _ => tellable.Value);
-        Areas = [.. _areas.Nodes.OrderByDescending(n => n.Stations.Length).ThenBy(n => n.Representative).ThenBy(n => n.Code).Select(n => n.Code)];
+        AreaSets =
+        [
+            .. _areas.Nodes.GroupBy(n => n.Representative).OrderByDescending(set => set.First().Stations.Length).ThenBy(set => set.Key)
+                .Select(set => new AreaSet([.. set.Select(n => n.Code).Order()], set.First().Stations.Length > StationsToWorkAlone)),
+        ];
+        Areas = [.. AreaSets.SelectMany(set => set.Areas)];
         Counts = Count();
     }
 
@@ -65,38 +73,46 @@ public sealed class ProgrammeAnalysis
     public static ProgrammeAnalysis Prepare(ProgrammeData data, ProgrammeSettings settings, RunOptions run) => new(data, settings, run);
 
     /// <summary>Every area to do, largest first; areas with the same stations stand together and share their fits.</summary>
+    public IReadOnlyList<AreaSet> AreaSets { get; }
+
+    /// <summary>Every area to do, in the order of <see cref="AreaSets"/>.</summary>
     public IReadOnlyList<WatershedCode> Areas { get; }
 
     /// <summary>How much went in.</summary>
     public EditionCounts Counts { get; }
 
-    /// <summary>The most threads that worked at once on an area so far; no result depends on it.</summary>
-    public int ThreadsUsed { get; private set; }
+    /// <summary>The most threads that fitted at once so far; no result depends on it.</summary>
+    public int ThreadsUsed => _threads.Most;
 
     /// <summary>How much work an area is, in station-species; for telling progress and the time left.</summary>
     public long Work(WatershedCode area) => (long)(_areas[area].Stations.Length + WorkBesideStations) * _cells.Species.Count;
 
-    /// <summary>Analyses one area. Call it for one area after another; inside, up to <paramref name="maxThreads"/> threads work.</summary>
+    /// <summary>Analyses one area.</summary>
     /// <param name="area">One of <see cref="Areas"/>.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
-    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel)
-    {
-        var node = _areas[area];
-        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
-        if (_latest is not { } fit || _latestAdjusted is not { } adjusted || _latestSmooth is not { } smooth || fit.Area.Representative != node.Representative)
-        {
-            _latest = null;
-            fit = AreaFit.Of(_cells, node, _settings, _run, maxThreads, cancel);
-            _latestAdjusted = adjusted = AdjustedArea.Of(_cells, _covariates, fit, _settings, _run, parallel);
-            _latestSmooth = smooth = SmoothArea.Of(_cells, fit, _settings, _run, parallel);
-            _latest = fit;
-        }
-        ThreadsUsed = Math.Max(ThreadsUsed, fit.Threads);
+    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel) => Analyse([area], maxThreads, cancel)[0];
 
+    /// <summary>Analyses areas with the same stations. Sets may be analysed side by side; inside each, up to <paramref name="maxThreads"/> threads work.</summary>
+    /// <param name="areas">Some of one of <see cref="AreaSets"/>, at least one.</param>
+    /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
+    /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
+    /// <returns>One result an area, in their order.</returns>
+    public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel)
+    {
+        var node = _areas[areas[0]];
+        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
+        var fit = AreaFit.Of(_cells, node, _settings, _run, _threads, parallel);
+        var adjusted = AdjustedArea.Of(_cells, _covariates, fit, _settings, _run, parallel);
+        var smooth = SmoothArea.Of(_cells, fit, _settings, _run, parallel);
         var listening = new AreaListening(_cells, node);
-        if (_latestChanges is not { } changes || changes.Area.Representative != node.Representative)
-            _latestChanges = changes = CallingChanges.Of(_shared, _cells, fit, listening.Seasons[^1], _settings.Trend, _run, parallel);
+        var changes = CallingChanges.Of(_shared, _cells, fit, listening.Seasons[^1], _settings.Trend, _run, parallel);
+        return [.. areas.Select(area => Tell(area, node, fit, adjusted, smooth, listening, changes, parallel))];
+    }
+
+    private AreaResult Tell(
+        WatershedCode area, AreaNode node, AreaFit fit, AdjustedArea adjusted, SmoothArea smooth, AreaListening listening, CallingChanges changes, ParallelOptions parallel)
+    {
         int[] told = [.. Enumerable.Range(0, _cells.Species.Count).Where(k => MayTell(k, area))];
         var (wholeList, given) = _expected.Of(area);
         int[] expected = [.. wholeList.Intersect(told)];
@@ -107,7 +123,7 @@ public sealed class ProgrammeAnalysis
             // The same species, the same fit: groups often coincide.
             foreach (var known in fits)
                 if (known.Species.AsSpan().SequenceEqual(species)) return known.Fit;
-            var made = GroupFit.Of(fit, species, _settings.Group, _run.Resamples, maxThreads);
+            var made = GroupFit.Of(fit, species, _settings.Group, _run.Resamples, parallel.MaxDegreeOfParallelism);
             fits.Add((species, made));
             return made;
         }

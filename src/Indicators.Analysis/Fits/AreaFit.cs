@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Occupancy;
@@ -15,9 +14,9 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class AreaFit
 {
-    private AreaFit(AreaNode area, SpeciesFit[] species, UnderlyingFit underlying, bool resamplesStations, int threads)
+    private AreaFit(AreaNode area, SpeciesFit[] species, UnderlyingFit underlying, bool resamplesStations)
     {
-        (Area, Species, Underlying, ResamplesStations, Threads) = (area, species, underlying, resamplesStations, threads);
+        (Area, Species, Underlying, ResamplesStations) = (area, species, underlying, resamplesStations);
     }
 
     /// <summary>The area whose stations were fitted; areas with the same stations share the fit.</summary>
@@ -38,25 +37,20 @@ internal sealed class AreaFit
     /// <summary>The area is a single wetland, so its stations were resampled.</summary>
     public bool ResamplesStations { get; }
 
-    /// <summary>How many threads worked on the resamples; no result depends on it.</summary>
-    public int Threads { get; }
-
     /// <summary>Fits an area.</summary>
     /// <param name="cells">All cells.</param>
     /// <param name="area">The area.</param>
     /// <param name="settings">The programme's settings.</param>
     /// <param name="run">Seed and number of resamples.</param>
-    /// <param name="maxThreads">How many threads may work at once; the answer does not depend on it.</param>
-    /// <param name="cancel">Stops between blocks.</param>
+    /// <param name="threads">Counts the threads at work.</param>
+    /// <param name="parallel">How many threads may work at once, on which the answer does not depend; stops between blocks.</param>
     public static AreaFit Of(
-        CellTable cells, AreaNode area, ProgrammeSettings settings, RunOptions run, int maxThreads, CancellationToken cancel)
+        CellTable cells, AreaNode area, ProgrammeSettings settings, RunOptions run, ThreadGauge threads, ParallelOptions parallel)
     {
         var clusters = AreaClusters.In(cells, area);
         var response = settings.Response.Of(settings.Response.Kind);
-        var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         var species = new SpeciesFit[cells.Species.Count];
         var plan = new ResamplingPlan(run.Seed, StreamOf(area.Representative), clusters.Count);
-        var threads = new ConcurrentDictionary<int, bool>();
         var batches = SpeciesBatches.Of(species.Length, area.Stations.Length);
         foreach (int[] batch in batches)
         {
@@ -68,7 +62,7 @@ internal sealed class AreaFit
             SpeciesFit[] heard = [.. batch.Select(k => species[k]).Where(one => one.Series.WasHeard)];
             ResampleBlock.Each(plan, run.Resamples, parallel, () => new SpeciesFit.Workspace?[heard.Length], (block, work) =>
             {
-                threads.TryAdd(Environment.CurrentManagedThreadId, true);
+                using var _ = threads.Enter();
                 for (int i = 0; i < heard.Length; i++)
                     heard[i].Refit(block, work[i] ??= new SpeciesFit.Workspace(heard[i]));
             });
@@ -77,7 +71,7 @@ internal sealed class AreaFit
         }
         var underlying = UnderlyingFit.Of(species, new NormalDraws(run.Seed, StreamOf(area.Representative)), settings.Trend, run.Resamples, parallel);
         var draws = new DrawKey(run.Seed, StreamOf(area.Representative));
-        return new AreaFit(area, species, underlying, clusters.AreStations, threads.Count)
+        return new AreaFit(area, species, underlying, clusters.AreStations)
         {
             Occupancy = AreaOccupancy.Of(cells, area, settings.Occupancy, settings.Trend.Confidence, draws, parallel),
             Draws = draws,

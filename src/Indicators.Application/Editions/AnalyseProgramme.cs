@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+using Indicators.Analysis;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
@@ -82,7 +84,7 @@ public sealed class AnalyseProgramme
             new ParallelOptions { MaxDegreeOfParallelism = request.MaxThreads },
             () => analysis = _prepare(data, settings, request.Run),
             () => (inputs, withheld) = (InputsHash.Of(data, shapes), InputsHash.Withheld(data)));
-        if (analysis.Areas.Count == 0)
+        if (analysis.AreaSets.Count == 0)
             return Nothing(request);
 
         var engine = EngineIdentity.Current;
@@ -99,7 +101,7 @@ public sealed class AnalyseProgramme
         var work = _editions.Begin(RunKey.Of(manifest, withheld, engine.Build), manifest);
         var results = Areas(analysis, work, request.MaxThreads, progress, cancel);
 
-        var areas = analysis.Areas.ToHashSet();
+        var areas = analysis.AreaSets.SelectMany(set => set.Areas).ToHashSet();
         var content = new EditionContent(
             analysis.Counts,
             analysis.Warnings(results.SelectMany(result => result.Trends)),
@@ -130,50 +132,64 @@ public sealed class AnalyseProgramme
         return given;
     }
 
-    /// <summary>All areas' results: those an interrupted run left, and the others computed now, in the engine's order.</summary>
-    private List<AreaResult> Areas(
+    /// <summary>
+    /// All areas' results: those an interrupted run left, and the others computed now, in the engine's order. Large sets of areas one after another
+    /// with all threads, then the small ones side by side.
+    /// </summary>
+    private AreaResult[] Areas(
         IProgrammeAnalysis analysis,
         EditionWork work,
         int maxThreads,
         IProgress<AnalyseProgress>? progress,
         CancellationToken cancel)
     {
-        var finished = work.Finished.ToDictionary(result => result.Area.Code);
-        double whole = analysis.Areas.Sum(analysis.Work);
-        long done = finished.Keys.Sum(analysis.Work);
-        var results = new List<AreaResult>(analysis.Areas.Count);
+        var results = work.Finished.ToDictionary(result => result.Area.Code);
+        WatershedCode[] areas = [.. analysis.AreaSets.SelectMany(set => set.Areas)];
+        AreaSet[] toDo =
+        [
+            .. analysis.AreaSets.Select(set => set with { Areas = [.. set.Areas.Where(area => !results.ContainsKey(area))] }).Where(set => set.Areas.Count > 0),
+        ];
+        double whole = areas.Sum(analysis.Work);
+        long done = results.Keys.Sum(analysis.Work);
         var unkept = new List<AreaResult>();
         var began = _clock.GetCurrentInstant();
         var kept = began;
         double before = Share();
-        int count = finished.Count;
+        var turn = new Lock();
         Tell();
         try
         {
-            foreach (var area in analysis.Areas)
-            {
-                if (finished.TryGetValue(area, out var left))
-                {
-                    results.Add(left);
-                    continue;
-                }
-                cancel.ThrowIfCancellationRequested();
-                var result = analysis.Analyse(area, maxThreads, cancel);
-                results.Add(result.ForTogether());
-                unkept.Add(result);
-                if (_clock.GetCurrentInstant() - kept >= KeepEvery)
-                    Keep();
-                done += analysis.Work(area);
-                count++;
-                Tell();
-            }
+            foreach (var set in toDo.Where(set => set.WorksAlone))
+                Do(set, maxThreads);
+            Parallel.ForEach(
+                Partitioner.Create(toDo.Where(set => !set.WorksAlone), EnumerablePartitionerOptions.NoBuffering),
+                new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel },
+                set => Do(set, 1));
         }
         finally
         {
             // Also when somebody stopped it: the next run takes these up.
             Keep();
         }
-        return results;
+        return [.. areas.Select(area => results[area])];
+
+        void Do(AreaSet set, int threads)
+        {
+            cancel.ThrowIfCancellationRequested();
+            var made = analysis.Analyse(set.Areas, threads, cancel);
+            lock (turn)
+            {
+                foreach (var result in made)
+                {
+                    results.Add(result.Area.Code, result.ForTogether());
+                    unkept.Add(result);
+                    done += analysis.Work(result.Area.Code);
+                }
+                if (_clock.GetCurrentInstant() - kept >= KeepEvery)
+                    Keep();
+                Tell();
+            }
+        }
 
         void Keep()
         {
@@ -189,7 +205,7 @@ public sealed class AnalyseProgramme
         {
             double share = Share(), own = share - before;
             Duration? left = own < ShareToJudgeBy ? null : (_clock.GetCurrentInstant() - began) * ((1 - share) / own);
-            progress?.Report(new AnalyseProgress(count, analysis.Areas.Count, share, left));
+            progress?.Report(new AnalyseProgress(results.Count, areas.Length, share, left));
         }
     }
 

@@ -17,7 +17,7 @@ public sealed class EngineAnalysis : IProgrammeAnalysis
         new EngineAnalysis(ProgrammeAnalysis.Prepare(data, settings, run));
 
     /// <inheritdoc/>
-    public IReadOnlyList<WatershedCode> Areas => _engine.Areas;
+    public IReadOnlyList<AreaSet> AreaSets => _engine.AreaSets;
 
     /// <inheritdoc/>
     public EditionCounts Counts => _engine.Counts;
@@ -26,8 +26,8 @@ public sealed class EngineAnalysis : IProgrammeAnalysis
     public long Work(WatershedCode area) => _engine.Work(area);
 
     /// <inheritdoc/>
-    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel) =>
-        _engine.Analyse(area, maxThreads, cancel);
+    public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel) =>
+        _engine.Analyse(areas, maxThreads, cancel);
 
     /// <inheritdoc/>
     public int ThreadsUsed => _engine.ThreadsUsed;

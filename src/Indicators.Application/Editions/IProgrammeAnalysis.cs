@@ -1,14 +1,15 @@
+using Indicators.Analysis;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 
 namespace Indicators.Application.Editions;
 
-/// <summary>The engine as the use cases see it: areas to do, one after another, each a pure function of its cells.</summary>
+/// <summary>The engine as the use cases see it: areas to do, each a pure function of its cells.</summary>
 public interface IProgrammeAnalysis
 {
-    /// <summary>All areas, in the order they should be done.</summary>
-    IReadOnlyList<WatershedCode> Areas { get; }
+    /// <summary>All areas, in the order they should be done and stand in the edition.</summary>
+    IReadOnlyList<AreaSet> AreaSets { get; }
 
     /// <summary>How much goes in.</summary>
     EditionCounts Counts { get; }
@@ -16,11 +17,12 @@ public interface IProgrammeAnalysis
     /// <summary>How much work an area is, in any unit; for telling progress.</summary>
     long Work(WatershedCode area);
 
-    /// <summary>Analyses one area.</summary>
-    /// <param name="area">One of <see cref="Areas"/>.</param>
+    /// <summary>Analyses areas with the same stations. Sets may be analysed side by side.</summary>
+    /// <param name="areas">Some of one of <see cref="AreaSets"/>.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
-    AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel);
+    /// <returns>One result an area, in their order.</returns>
+    IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel);
 
     /// <summary>The most threads that worked at once so far; no result depends on it.</summary>
     int ThreadsUsed { get; }

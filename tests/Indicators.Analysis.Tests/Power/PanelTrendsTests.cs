@@ -22,7 +22,7 @@ public class PanelTrendsTests
         var run = new RunOptions { Resamples = Resamples, Seed = 5 };
         var cells = CellTable.Build(data, null);
         var node = new AreaTree(cells)[Code("99")];
-        var fit = AreaFit.Of(cells, node, settings, run, 1, TestContext.Current.CancellationToken);
+        var fit = AreaFit.Of(cells, node, settings, run, new ThreadGauge(), new ParallelOptions { MaxDegreeOfParallelism = 1 });
         PanelCounts[] panels = [.. fit.Species.Select(s => s.Series.Panel!)];
 
         var trends = PanelTrends.Of(panels, run.Seed, AreaFit.StreamOf(node.Representative), settings.Trend, Resamples);

@@ -1,3 +1,4 @@
+using Indicators.Analysis;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Application.Editions;
@@ -19,7 +20,7 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
     {
         (_data, _run, Settings) = (data, run, settings);
         _used = [.. data.Surveys.Where(survey => survey.Date.Year <= (run.ThroughSeason ?? int.MaxValue))];
-        Areas = _used.Count == 0 ? [] : [.. data.Stations.SelectMany(station => station.Watershed.SelfAndAncestors()).Distinct().Order()];
+        AreaSets = _used.Count == 0 ? [] : [.. data.Stations.SelectMany(station => station.Watershed.SelfAndAncestors()).Distinct().Order().Select(area => new AreaSet([area], WorksAlone: true))];
     }
 
     internal ProgrammeSettings Settings { get; }
@@ -30,15 +31,18 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
     /// <summary>Called before each area.</summary>
     internal Action<WatershedCode> Before { get; set; } = _ => { };
 
-    public IReadOnlyList<WatershedCode> Areas { get; }
+    public IReadOnlyList<AreaSet> AreaSets { get; }
 
-    public EditionCounts Counts => new(_used.Count, 2, 2, _data.Species.Count, Areas.Count, 2020, 2020);
+    public EditionCounts Counts => new(_used.Count, 2, 2, _data.Species.Count, AreaSets.Count, 2020, 2020);
 
     public int ThreadsUsed => Done.Count == 0 ? 0 : 1;
 
     public long Work(WatershedCode area) => area.Digits;
 
-    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel)
+    public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel) =>
+        [.. areas.Select(area => Analyse(area, cancel))];
+
+    private AreaResult Analyse(WatershedCode area, CancellationToken cancel)
     {
         Before(area);
         cancel.ThrowIfCancellationRequested();
