@@ -148,8 +148,8 @@ public static class ConditionSentences
             sentences.Add(Say("condition.lack.calling"));
         if (condition.Lacks.HasFlag(ScoreLack.NoSlopes))
             sentences.Add(Say("condition.lack.slopes"));
-        if (condition.Lacks.HasFlag(ScoreLack.MostlySilent))
-            sentences.Add(Say("condition.lack.silent"));
+        if (condition.Lacks.HasFlag(ScoreLack.LittleHeard))
+            sentences.Add(Say("condition.lack.little"));
         if (sentences.Count == 0 && condition.Score is not null)
             sentences.Add(Say("condition.lack.range"));
         return string.Join(' ', sentences);

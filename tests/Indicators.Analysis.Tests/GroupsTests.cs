@@ -99,27 +99,33 @@ public class GroupsTests
     }
 
     [Fact]
-    public void Mostly_silent_group_has_an_index_but_no_range_and_no_score()
+    public void Group_of_which_little_is_heard_has_an_index_but_no_range_and_no_score()
     {
         var data = Drawn(3, ["99"], 9, 10, Chorus);
-        // By hand: of the station-seasons with a survey in the window, at stations that ever heard the species, those without a call.
-        double silent = Chorus.Average(species =>
-        {
-            var cells = data.Surveys.Where(survey => species.Window.Contains(survey.Date))
-                .GroupBy(survey => (survey.Station, survey.Date.Year))
-                .Select(cell => (cell.Key.Station, Heard: cell.Any(survey => survey.Calls.Any(call => call.Species == species.Id && call.Level.Value > 0)))).ToList();
-            var heardAt = cells.Where(cell => cell.Heard).Select(cell => cell.Station).ToHashSet();
-            var there = cells.Where(cell => heardAt.Contains(cell.Station)).ToList();
-            return (double)there.Count(cell => !cell.Heard) / there.Count;
-        });
-        Assert.InRange(silent, 0.01, 0.99);
 
-        AreaResult With(double most) => Analyse(data, new ProgrammeSettings { Group = new GroupOptions { MaximumSilentShare = most } });
-        var (few, many) = (With(silent + 1e-9), With(silent - 1e-9));
-        Assert.All(few.Group.Where(p => p.Group == SpeciesGroup.All), p => Assert.NotNull(p.Lower));
-        Assert.All(many.Group.Where(p => p.Group == SpeciesGroup.All), p => Assert.Null(p.Lower));
-        Assert.Equal(few.Group.Select(p => p.Index), many.Group.Select(p => p.Index));
-        Assert.DoesNotContain(few.Conditions, c => c.Lacks.HasFlag(ScoreLack.MostlySilent));
-        Assert.All(many.Conditions, c => Assert.True(c.Score is null && c.Lacks.HasFlag(ScoreLack.MostlySilent)));
+        AreaResult With(double most) => Analyse(data, new ProgrammeSettings { Group = new GroupOptions { MaximumBiasShare = most } });
+        var (enough, little) = (With(1000), With(0));
+        Assert.All(enough.Group.Where(p => p.Group == SpeciesGroup.All), p => Assert.NotNull(p.Lower));
+        Assert.All(little.Group.Where(p => p.Group == SpeciesGroup.All), p => Assert.Null(p.Lower));
+        Assert.Equal(enough.Group.Select(p => p.Index), little.Group.Select(p => p.Index));
+        Assert.DoesNotContain(enough.Conditions, c => c.Lacks.HasFlag(ScoreLack.LittleHeard));
+        Assert.All(little.Conditions, c => Assert.True(c.Score is null && c.Lacks.HasFlag(ScoreLack.LittleHeard)));
+    }
+
+    /// <summary>The bias of a log falls with the number of wetlands faster than its spread (1/K against 1/√K), however many seasons are silent.</summary>
+    [Fact]
+    public void Rare_calls_at_a_few_wetlands_give_no_score_and_at_many_do()
+    {
+        static ProgrammeData Rare(int wetlands)
+        {
+            var drawn = Drawn(5, ["99"], wetlands, 10, Chorus);
+            // One survey in four keeps its calls.
+            return drawn with { Surveys = [.. drawn.Surveys.Select((survey, i) => i % 4 == 0 ? survey : survey with { Calls = [] })] };
+        }
+
+        var strict = new ProgrammeSettings { Group = new GroupOptions { MaximumBiasShare = 0.3 } };
+        var (few, many) = (Analyse(Rare(8), strict), Analyse(Rare(150), strict));
+        Assert.True(few.Conditions[^1].Lacks.HasFlag(ScoreLack.LittleHeard));
+        Assert.NotNull(many.Conditions[^1].Score);
     }
 }

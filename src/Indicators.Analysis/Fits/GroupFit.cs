@@ -30,10 +30,10 @@ internal sealed class GroupFit
     public int[] SpeciesBySeason { get; private init; } = [];
 
     /// <summary>
-    /// On average over the species more than the allowed share of stations' seasons are silent: the logs of such indices lie too
-    /// low, and neither an interval nor a score is right.
+    /// So little is heard that <see cref="Draws"/> lie far beside <see cref="LogIndex"/>: the log of a noisy index near zero lies too low, in draws
+    /// once more than in the estimate, and neither an interval nor a score is right.
     /// </summary>
-    public bool MostlySilent { get; private init; }
+    public bool LittleHeard { get; private init; }
 
     /// <summary>K: wetlands with a station surveyed in two seasons that heard any of the species.</summary>
     public int Clusters { get; private init; }
@@ -92,7 +92,7 @@ internal sealed class GroupFit
             Draws = draws,
             Contributions = index.Contributions(sample, anchors),
             SpeciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))],
-            MostlySilent = species.Average(k => SilentShare(fit.Species[k].Series.Panel!)) > options.MaximumSilentShare,
+            LittleHeard = BiasShare(logIndex, draws) > options.MaximumBiasShare,
             Clusters = species
                 .Select(k => fit.Species[k].Series.Panel!)
                 .SelectMany(p => Enumerable.Range(0, p.Units).Where(u => SeasonsSurveyed(p, u) >= 2).Select(p.ClusterOf))
@@ -101,10 +101,27 @@ internal sealed class GroupFit
         };
     }
 
-    private static double SilentShare(Statistics.Panels.PanelCounts panel)
+    private static double BiasShare(double[] logIndex, double[] draws)
     {
-        var (cells, silent) = panel.CountCells();
-        return (double)silent / cells;
+        double bias = 0, variance = 0;
+        for (int t = 0; t < logIndex.Length; t++)
+        {
+            double sum = 0, squares = 0;
+            int count = 0;
+            for (int at = t; at < draws.Length; at += logIndex.Length)
+            {
+                double apart = draws[at] - logIndex[t];
+                if (double.IsNaN(apart)) continue;
+                sum += apart;
+                squares += apart * apart;
+                count++;
+            }
+            if (count < 2) continue;
+            double mean = sum / count;
+            bias += mean * mean;
+            variance += (squares - count * mean * mean) / (count - 1);
+        }
+        return variance > 0 ? Math.Sqrt(bias / variance) : 0;
     }
 
     private static int SeasonsSurveyed(Statistics.Panels.PanelCounts panel, int unit) =>
@@ -124,7 +141,7 @@ internal sealed class GroupFit
     /// <param name="options">The confidence and what an interval needs.</param>
     public IEnumerable<GroupIndexPoint> Points(WatershedCode area, SpeciesGroup group, TrendOptions options)
     {
-        bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons && !MostlySilent;
+        bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons && !LittleHeard;
         for (int t = 0; t < Seasons.Length; t++)
         {
             Interval? interval = null;

@@ -101,11 +101,11 @@ public sealed record GroupOptions
     public double FloorPercent { get; init; } = 1;
 
     /// <summary>
-    /// No interval of the group index and no score where more than this share of the seasons at the species' own stations is
-    /// silent, averaged over the species, 0 to 1. Default 0.5 (ours): in the coverage study intervals hold up to about a third of
-    /// silent cells and fail at 59 %.
+    /// No interval of a group index, and for the expected species no score, where its resamples lie further beside the estimate than this, in their
+    /// own standard deviations, 0 or more. Default 0.6 (ours, docs/coverage.md); Efron and Tibshirani (1993, section 10.3) take less than 0.25 for
+    /// harmless in a plain interval.
     /// </summary>
-    public double MaximumSilentShare { get; init; } = 0.5;
+    public double MaximumBiasShare { get; init; } = 0.6;
 
     /// <summary>
     /// A species whose calling window has its middle day in January to this day calls early. Default 31 May (ours).

@@ -56,8 +56,8 @@ public enum ScoreLack
     /// <summary>No expected species has an interval for its slope yet.</summary>
     NoSlopes = 32,
 
-    /// <summary>Most seasons at the expected species' own stations are silent.</summary>
-    MostlySilent = 64,
+    /// <summary>So little is heard of the expected species that resamples of their group index lean away from it.</summary>
+    LittleHeard = 64,
 }
 
 /// <summary>The condition of one area in one season.</summary>

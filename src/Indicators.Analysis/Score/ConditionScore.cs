@@ -89,7 +89,7 @@ internal sealed class ConditionScore
         if (_expected.Length < _score.MinimumExpectedSpecies) lacks |= ScoreLack.FewExpectedSpecies;
         if (calling is null) lacks |= ScoreLack.NoCallingIndex;
         if (!directions.Any(d => d.Draws is not null)) lacks |= ScoreLack.NoSlopes;
-        if (_group.MostlySilent) lacks |= ScoreLack.MostlySilent;
+        if (_group.LittleHeard) lacks |= ScoreLack.LittleHeard;
         return lacks;
     }
 

@@ -39,7 +39,7 @@ public static class SettingsJson
             WriteTrend(json, settings.Trend);
             json.WriteStartObject("group");
             json.WriteNumber("floor_percent", settings.Group.FloorPercent);
-            json.WriteNumber("maximum_silent_share", settings.Group.MaximumSilentShare);
+            json.WriteNumber("maximum_bias_share", settings.Group.MaximumBiasShare);
             json.WriteString("early_middle_through", CallingWindow.FormatDay(settings.Group.EarlyMiddleThrough));
             json.WriteString("summer_middle_from", CallingWindow.FormatDay(settings.Group.SummerMiddleFrom));
             json.WriteNumber("high_conservatism_from", settings.Group.HighConservatismFrom);

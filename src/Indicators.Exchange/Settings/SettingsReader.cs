@@ -11,6 +11,7 @@ internal static class SettingsReader
 {
     private const int FewestWetlands = 5;
     private const int MostSeasons = 200;
+    private const double MostBiasShare = 1000;
     private const int MostCount = 1_000_000;
     private const double MostWeight = 1000;
     private const double WeightTolerance = 1e-9;
@@ -150,11 +151,13 @@ internal static class SettingsReader
         var group = new GroupOptions
         {
             FloorPercent = node.Number("floor_percent", defaults.FloorPercent, 0.001, 100),
-            MaximumSilentShare = node.Number("maximum_silent_share", defaults.MaximumSilentShare, 0, 1),
+            MaximumBiasShare = node.Number("maximum_bias_share", defaults.MaximumBiasShare, 0, MostBiasShare),
             EarlyMiddleThrough = node.Value("early_middle_through", defaults.EarlyMiddleThrough, Day, DayRule),
             SummerMiddleFrom = node.Value("summer_middle_from", defaults.SummerMiddleFrom, Day, DayRule),
             HighConservatismFrom = node.Number("high_conservatism_from", defaults.HighConservatismFrom, 0, 10),
         };
+        // A limit of earlier versions, which no longer decides anything: stored settings may hold it.
+        _ = node.Number("maximum_silent_share", 0, 0, 1);
         node.Close();
         return group;
     }

@@ -12,7 +12,7 @@ public class PresenceTests
     private static readonly OccupancyWorld World = new(16, 14, 0.5, 0, 0.25, [0.25, 0.35, 0.3]) { Companions = 3, Species = 6, FromNeighbours = 0.1 };
 
     /// <summary>Species as rare as these would get no score by default.</summary>
-    private static readonly ProgrammeSettings RareToo = new() { Group = new GroupOptions { MaximumSilentShare = 1 } };
+    private static readonly ProgrammeSettings RareToo = new() { Group = new GroupOptions { MaximumBiasShare = 1000 } };
 
     private static IReadOnlyList<Condition> Conditions(ProgrammeData data, int resamples = 40) =>
         ProgrammeAnalysis.Prepare(data, RareToo, new RunOptions { Resamples = resamples })

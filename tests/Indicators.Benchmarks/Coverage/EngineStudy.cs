@@ -47,6 +47,11 @@ internal static class EngineStudy
         yield return ("12w 12s 0.1 serial 0.5", mid with { Serial = 0.5 });
         yield return ("12w 12s 0.1 sparse", mid with { Level = 0.2 });
         yield return ("12w 12s 0.1 very sparse", mid with { Level = 0.08 });
+        foreach (int wetlands in new[] { 20, 60, 180 })
+        {
+            yield return (FormattableString.Invariant($"{wetlands}w 12s 0.1 sparse"), mid with { Wetlands = wetlands, Level = 0.2 });
+            yield return (FormattableString.Invariant($"{wetlands}w 12s 0.1 very sparse"), mid with { Wetlands = wetlands, Level = 0.08 });
+        }
         yield return ("12w 12s 0.1 uneven wetlands", mid with { LevelSd = 1.2, Level = 0.3 });
         yield return ("12w 12s 0.1 half missing", mid with { Missing = 0.5 });
     }
@@ -85,11 +90,11 @@ internal static class EngineStudy
             Add("index latest season", result.Indices.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][last])));
             Add("index after the baseline", result.Indices.Where(p => !p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
             Add("index in the baseline", result.Indices.Where(p => p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
-            Add("group index latest season", result.Group.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
-            Add("group index after the baseline", result.Group.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
+            Add("group index latest season", result.Group.Where(p => p.Group == SpeciesGroup.All && p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
+            Add("group index after the baseline", result.Group.Where(p => p.Group == SpeciesGroup.All).Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
 
             // Other ways to read the same draws: moved so that their middle is the estimate, or turned about it.
-            var latest = result.Group.Single(p => p.Season == FirstSeason + last);
+            var latest = result.Group.Single(p => p.Group == SpeciesGroup.All && p.Season == FirstSeason + last);
             if (latest is { Index: { } index, Lower: { } low, Upper: { } high })
             {
                 double half = Math.Sqrt(high / low);
