@@ -21,7 +21,7 @@ public class ReferenceFilesTests
         "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",
         "group/series.csv", "group/expected.csv",
         "handbook/published.csv",
-        "influence/dispersion.csv", "influence/left_out.csv",
+        "influence/dispersion.csv", "influence/left_out.csv", "influence/equal_stations.csv",
         "occupancy_closed/visits.csv", "occupancy_closed/presence.csv", "occupancy_closed/constant.csv", "occupancy_closed/silence.csv",
         "occupancy_single/sites.csv", "occupancy_single/visits.csv", "occupancy_single/fit.csv", "occupancy_single/profile.csv",
         "occupancy_multi/sites.csv", "occupancy_multi/visits.csv", "occupancy_multi/fit.csv", "occupancy_multi/filtered.csv", "occupancy_multi/profile.csv",
