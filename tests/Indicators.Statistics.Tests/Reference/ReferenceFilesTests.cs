@@ -17,7 +17,7 @@ public class ReferenceFilesTests
         "change/visits.csv", "change/expected.csv",
         "power/plans.csv", "power/expected.csv",
         "bootstrap/data.csv", "bootstrap/exact.csv", "bootstrap/law.csv",
-        "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/intervals.csv",
+        "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/city_draws.csv", "bootstrap/city_published.csv", "bootstrap/intervals.csv",
         "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",
         "group/series.csv", "group/expected.csv",
         "handbook/published.csv",
