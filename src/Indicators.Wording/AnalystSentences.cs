@@ -69,6 +69,8 @@ public static class AnalystSentences
             yield return Say("analyst.jackknife", ("ends", Ends(trend.JackknifeLower, trend.JackknifeUpper)));
         if (trend.BcaLower is not null || trend.BcaUpper is not null)
             yield return Say("analyst.bca", ("ends", Ends(trend.BcaLower, trend.BcaUpper)));
+        if (trend.EqualStationsPercent is { } alike)
+            yield return Say("analyst.equalStations", ("percent", Phrases.WithSign(alike, Percent)));
         if (trend.ProbabilityOfDecline is { } falling)
             yield return Say("analyst.decline", ("share", Phrases.Number(falling, Share)));
     }

@@ -98,6 +98,22 @@ public class GroupsTests
         Assert.Equal((0, null, Direction.Unclear), (trend.Species, trend.PercentPerSeason, trend.Direction));
     }
 
+    [Theory]
+    [InlineData(0.1)]
+    [InlineData(1)]
+    [InlineData(5)]
+    public void One_vanished_species_in_ten_costs_what_the_floor_says(double floor)
+    {
+        // Ten species call alike on every visit; one is silent in the last season: the geometric mean is floor^(1/10).
+        string[] names = [.. "abcdefghij".Select(c => c.ToString())];
+        var surveys = from w in Enumerable.Range(0, 6)
+                      from t in Enumerable.Range(0, 6)
+                      select Listen($"{w}-{t}", $"s{w}", new LocalDate(2015 + t, 5, 20), [.. names[..(t == 5 ? 9 : 10)].Select(name => (name, 2))]);
+        var data = Data(Enumerable.Range(0, 6).Select(w => Pond($"s{w}", $"w{w}", "99")), names.Select(name => Frog(name)), surveys);
+        var last = Analyse(data, new ProgrammeSettings { Group = new GroupOptions { FloorPercent = floor } }).Group.Single(p => p is { Group: SpeciesGroup.All, Season: 2020 });
+        Assert.Equal(100 * Math.Pow(floor / 100, 0.1), last.Index!.Value, 1e-9);
+    }
+
     [Fact]
     public void Group_of_which_little_is_heard_has_an_index_but_no_range_and_no_score()
     {

@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Fits;
 using Indicators.Statistics.Intervals;
 
 namespace Indicators.Analysis.Fits;
@@ -36,6 +37,7 @@ internal static class TrendResult
             Surveys = whole.Surveys,
             SilentStations = one.Series.SilentStations,
             CeilingShare = whole.CeilingShare,
+            EqualStationsPercent = one.Series.Panel is { } panel ? Finite(EqualUnits.Slope(panel).Value) : null,
         };
         return one.Refits[^1] is { SlopeDraws: var values } && trend.Interval is not IntervalKind.NoEstimate
             ? ForAnalysts(one, values, without, options, trend)

@@ -138,6 +138,12 @@ public sealed record Trend
     /// <summary>Upper end of the jackknife-t interval.</summary>
     public double? JackknifeUpper { get; init; }
 
+    /// <summary>
+    /// The change in percent per season when every station that heard the species counts alike, however much it calls: how
+    /// much hangs on the loud ones. Null when not estimable or infinite.
+    /// </summary>
+    public double? EqualStationsPercent { get; init; }
+
     /// <summary>Wetlands with a station that ever heard the species.</summary>
     public int Clusters { get; init; }
 

@@ -14,6 +14,9 @@ public enum ExportWhat
     /// <summary>Trends of every window, response and model.</summary>
     TrendsAll,
 
+    /// <summary>Why there is no trend, and the same trend by other means.</summary>
+    TrendChecks,
+
     /// <summary>How well trends are supported.</summary>
     Influence,
 
@@ -148,6 +151,7 @@ public sealed class ExportEdition
     {
         ExportWhat.Trends => ExportTables.Trends(_editions.Trends(edition, area, species)),
         ExportWhat.TrendsAll => ExportTables.TrendsAll(_editions.Variants(edition, area, species)),
+        ExportWhat.TrendChecks => ExportTables.TrendChecks(_editions.Trends(edition, area, species)),
         ExportWhat.Influence => ExportTables.Influence(_editions.Evidence(edition, area, species)),
         ExportWhat.Indices => ExportTables.Indices(_editions.Indices(edition, area, species)),
         ExportWhat.Shrunken => PoolingExports.Shrunken(_editions.Shrunken(edition, area, species)),

@@ -64,6 +64,24 @@ public static class ExportTables
         new("ceiling_share", trend => trend.CeilingShare),
     ]);
 
+    /// <summary>One row an area and species, as in trends: why there is none, and the same trend by other means.</summary>
+    public static ExportTable TrendChecks(IEnumerable<Trend> trends) => ExportTable.Of("trend_checks", trends,
+    [
+        new("watershed_code", trend => trend.Area.ToString()),
+        new("species_id", trend => trend.Species.ToString()),
+        new("status", trend => ResultCode.Of(trend.Status)),
+        new("informative_clusters", trend => trend.InformativeClusters),
+        new("silent_stations", trend => trend.SilentStations),
+        new("resamples", trend => trend.Interval is IntervalKind.NoEstimate or IntervalKind.FewClusters or IntervalKind.FewSeasons ? null : trend.Resamples),
+        new("lower_monte_carlo_error", trend => trend.LowerMonteCarloError),
+        new("upper_monte_carlo_error", trend => trend.UpperMonteCarloError),
+        new("bca_lower", trend => trend.BcaLower),
+        new("bca_upper", trend => trend.BcaUpper),
+        new("jackknife_lower", trend => trend.JackknifeLower),
+        new("jackknife_upper", trend => trend.JackknifeUpper),
+        new("percent_equal_stations", trend => trend.EqualStationsPercent),
+    ]);
+
     /// <summary>One row an area and species: how well its trend is supported.</summary>
     public static ExportTable Influence(IEnumerable<SeriesEvidence> evidence) => ExportTable.Of("influence", evidence,
     [

@@ -9,6 +9,7 @@ public sealed class DataDictionaryTests
     private static readonly ExportTable[] Tables =
     [
         ExportTables.Trends([]),
+        ExportTables.TrendChecks([]),
         ExportTables.Influence([]),
         ExportTables.Indices([]),
         ExportTables.Effects([]),
@@ -57,6 +58,12 @@ public sealed class DataDictionaryTests
     [Fact]
     public void Every_code_of_an_interval_is_explained() =>
         Assert.All(Enum.GetValues<IntervalKind>(), kind => Assert.Contains($"| `{ResultCode.Of(kind)}` |", Section("trends"), StringComparison.Ordinal));
+
+    [Fact]
+    public void Every_status_of_a_raw_trend_is_explained() =>
+        Assert.All(
+            Enum.GetValues<TrendStatus>().Except([TrendStatus.TooLittle, TrendStatus.Separated]),
+            status => Assert.Contains($"| `{ResultCode.Of(status)}` |", Section("trend_checks"), StringComparison.Ordinal));
 
     [Fact]
     public void Every_code_of_a_model_of_occupancy_is_explained() =>

@@ -224,6 +224,26 @@ public sealed class ExportTests
     }
 
     [Fact]
+    public async Task Trend_checks_say_why_there_is_none_and_what_other_means_give()
+    {
+        var trend = new Trend
+        {
+            Area = Invented.Code("0701"), Species = Invented.Frog("wood"), Status = TrendStatus.Estimated, Interval = IntervalKind.ObservedChange, InformativeClusters = 9,
+            SilentStations = 2, Resamples = 1999, LowerMonteCarloError = 0.0625, UpperMonteCarloError = 0.125, BcaLower = -3.5, BcaUpper = 1.5, JackknifeLower = -4,
+            JackknifeUpper = 2, EqualStationsPercent = -0.5,
+        };
+        var none = new Trend { Area = trend.Area, Species = Invented.Frog("marsh"), Status = TrendStatus.OnlyInFirstSeasons, Interval = IntervalKind.NoEstimate, InformativeClusters = 1 };
+        Assert.Equal(
+            """
+            watershed_code,species_id,status,informative_clusters,silent_stations,resamples,lower_monte_carlo_error,upper_monte_carlo_error,bca_lower,bca_upper,jackknife_lower,jackknife_upper,percent_equal_stations
+            0701,wood,estimated,9,2,1999,0.0625,0.125,-3.5,1.5,-4,2,-0.5
+            0701,marsh,only_in_first_seasons,1,0,,,,,,,,
+
+            """,
+            await Csv(ExportTables.TrendChecks([trend, none])));
+    }
+
+    [Fact]
     public async Task Surveys_have_a_row_a_call_and_a_silent_night_one_row()
     {
         var night = new PublishedSurvey(

@@ -17,6 +17,15 @@ public class AbsenceTests
         Assert.Throws<ArgumentOutOfRangeException>(() => Absence.VisitsFor(0.5, 0));
     }
 
+    [Fact]
+    public void Visits_printed_for_the_easiest_snake_are_those_needed()
+    {
+        // Durso, Willson & Winne 2011 (Biological Conservation 144: 1508), abstract: detection .46 needs 5 visits at 95 %. Its other end does
+        // not follow from the same formula: at .03 it would be 99 visits, the abstract has 63 (rounding of .03 cannot explain it).
+        Assert.Equal(5, Absence.VisitsFor(0.46, 0.05)!.Value.Whole);
+        Assert.Equal(99, Absence.VisitsFor(0.03, 0.05)!.Value.Whole);
+    }
+
     [Theory]
     [InlineData(0.05)]
     [InlineData(0.3)]

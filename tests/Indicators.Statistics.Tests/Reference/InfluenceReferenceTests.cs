@@ -42,6 +42,24 @@ public class InfluenceReferenceTests
     }
 
     [Fact]
+    public void Slope_with_units_alike_is_that_of_a_fit_with_their_totals_in_the_weights()
+    {
+        ReferenceRow[] rows = [.. ReferenceTable.Read("influence/equal_stations.csv").Rows];
+        Assert.Equal(5, rows.Length);
+        Assert.All(rows, row => Near.Relative(row.Number("slope"), EqualUnits.Slope(ReferenceTable.Panel(ReferenceTable.Read(row["data"]).Rows).Panel).Value, Near.Estimate, row));
+    }
+
+    [Fact]
+    public void Units_alike_do_not_follow_the_loud_one()
+    {
+        // A loud unit that falls by half and two quiet ones that double: alike, they go up.
+        var panel = new PanelCounts([1, 2], [60, 30, 1, 2, 1, 2, 0, 0], [1, 1, 1, 1, 1, 1, 1, 1]);
+        Assert.True(TrendFit.Of(panel).Value < 0);
+        // Shares of the second period: 1/3, 2/3, 2/3; their mean is 5/9, a ratio of 5 to 4.
+        Assert.Equal(Math.Log(1.25), EqualUnits.Slope(panel).Value, 1e-12);
+    }
+
+    [Fact]
     public void Dispersion_of_one_cell_a_unit_has_nothing_to_judge_by()
     {
         var panel = new PanelCounts([1, 2], [3, 0, 0, 5], [1, 0, 0, 1]);

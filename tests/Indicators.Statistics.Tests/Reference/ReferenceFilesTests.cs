@@ -15,10 +15,13 @@ public class ReferenceFilesTests
         // The engine's own tests read these.
         "adjusted_engine/visits.csv", "adjusted_engine/expected.csv",
         "change/visits.csv", "change/expected.csv",
+        "power/plans.csv", "power/expected.csv",
         "bootstrap/data.csv", "bootstrap/exact.csv", "bootstrap/law.csv",
-        "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/intervals.csv",
+        "bootstrap/multiplicities.csv", "bootstrap/draws.csv", "bootstrap/city_draws.csv", "bootstrap/city_published.csv", "bootstrap/intervals.csv",
         "boundaries/cases.csv", "boundaries/cells.csv", "boundaries/expected.csv",
-        "influence/dispersion.csv", "influence/left_out.csv",
+        "group/series.csv", "group/expected.csv",
+        "handbook/published.csv",
+        "influence/dispersion.csv", "influence/left_out.csv", "influence/equal_stations.csv",
         "occupancy_closed/visits.csv", "occupancy_closed/presence.csv", "occupancy_closed/constant.csv", "occupancy_closed/silence.csv",
         "occupancy_single/sites.csv", "occupancy_single/visits.csv", "occupancy_single/fit.csv", "occupancy_single/profile.csv",
         "occupancy_multi/sites.csv", "occupancy_multi/visits.csv", "occupancy_multi/fit.csv", "occupancy_multi/filtered.csv", "occupancy_multi/profile.csv",
@@ -40,8 +43,20 @@ public class ReferenceFilesTests
     public void Every_committed_table_is_read_by_a_test()
     {
         string[] fits = [.. FitReferenceTests.Cells.SelectMany(row => new[] { row.Data, FitReferenceTests.FitsOf(row.Data) })];
-        Assert.Equal(12, fits.Length);
+        Assert.Equal(18, fits.Length);
         Assert.Equal([.. ReadByName.Concat(fits).Order(StringComparer.Ordinal)], All());
+    }
+
+    [Fact]
+    public void Every_folder_has_a_script_and_stands_in_the_readers_table()
+    {
+        string readme = File.ReadAllText(Path.Combine(ReferenceTable.Folder, "README.md"));
+        string[] rows = [.. readme.Split('\n').Where(line => line.StartsWith("| `", StringComparison.Ordinal))];
+        string[] folders = [.. Directory.EnumerateDirectories(ReferenceTable.Folder).Select(Path.GetFileName).OfType<string>().Order(StringComparer.Ordinal)];
+        string[] named = [.. rows.SelectMany(row => row.Split('|')[1].Split('`').Where((_, i) => i % 2 == 1)).Order(StringComparer.Ordinal)];
+        Assert.Equal(folders, named);
+        Assert.All(folders, folder => Assert.NotEmpty(Directory.EnumerateFiles(Path.Combine(ReferenceTable.Folder, folder), "make*")));
+        Assert.All(rows, row => Assert.True(row.Split('|')[3].Trim().Length > 0, $"No source: {row}"));
     }
 
     [Fact]

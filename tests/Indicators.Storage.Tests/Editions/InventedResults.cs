@@ -65,6 +65,7 @@ internal static partial class InventedResults
                     BcaUpper = 0.5,
                     JackknifeLower = -0.6,
                     JackknifeUpper = 0.7,
+                    EqualStationsPercent = -1.25,
                     LowerUnderlying = -7.5,
                     UpperUnderlying = 1.0 / 3,
                     SeasonSd = 0.11,

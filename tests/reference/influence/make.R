@@ -2,6 +2,7 @@
 # cells of the other references: Pearson's X2/df of stats::glm with one factor a unit (McCullagh & Nelder 1989, 6.2.3), which
 # is what summary() of the quasi-Poisson fit reports, and one glm a cluster left out. Any unit without a count is left out.
 #   dispersion.csv     X2, df and X2/df of the trend fit on each table
+#   equal_stations.csv the slope with the weight of each unit divided by its total, so that units count alike
 #   left_out.csv       the slope without each cluster: ships by type, simulated_a and simulated_b by wetland
 source("../common.R")
 about <- "cells of the folders named in the first column; stats::glm, one factor a unit"
@@ -36,3 +37,11 @@ for (name in c("ships/cells.csv", "simulated_a/cells.csv", "simulated_b/cells.cs
   }
 }
 write_reference(do.call(rbind, rows), "left_out.csv", about, 1e-9)
+
+rows <- list()
+for (name in c("ships/cells.csv", "salamanders/cells.csv", "grouseticks/cells.csv", "simulated_a/cells.csv", "simulated_b/cells.csv")) {
+  cells <- cells_of(name)
+  cells$weight <- cells$weight / ave(cells$y, cells$unit, FUN = sum)
+  rows[[name]] <- data.frame(data = name, slope = suppressWarnings(unname(coef(trend(cells))["t"])))
+}
+write_reference(do.call(rbind, rows), "equal_stations.csv", about, 1e-9)

@@ -38,6 +38,7 @@ internal static class TrendTable
             LowerUnderlying = row.RealOrNull("lower_underlying"),
             UpperUnderlying = row.RealOrNull("upper_underlying"),
             SeasonSd = row.RealOrNull("season_sd"),
+            EqualStationsPercent = row.RealOrNull("equal_stations_percent"),
         },
         [
             new("area", trend => trend.Area.ToString()),
@@ -68,5 +69,6 @@ internal static class TrendTable
             new("lower_underlying", trend => trend.LowerUnderlying),
             new("upper_underlying", trend => trend.UpperUnderlying),
             new("season_sd", trend => trend.SeasonSd),
+            new("equal_stations_percent", trend => trend.EqualStationsPercent),
         ]);
 }
