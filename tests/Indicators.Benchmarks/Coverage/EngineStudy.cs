@@ -49,6 +49,12 @@ internal static class EngineStudy
         yield return ("12w 12s 0.1 very sparse", mid with { Level = 0.08 });
         yield return ("12w 12s 0.1 uneven wetlands", mid with { LevelSd = 1.2, Level = 0.3 });
         yield return ("12w 12s 0.1 half missing", mid with { Missing = 0.5 });
+        // Species that all go one way: what the direction part misses does not cancel among them.
+        foreach (var shape in new[] { new WorldShape { Seasons = 8, ShockSd = 0.1, Species = SpeciesCount, SlopeStep = 0.005 }, mid with { Wetlands = 20, SlopeStep = 0.005 } })
+        {
+            yield return (FormattableString.Invariant($"{shape.Wetlands}w {shape.Seasons}s 0.1 all holding"), shape with { Slope = 0 });
+            yield return (FormattableString.Invariant($"{shape.Wetlands}w {shape.Seasons}s 0.1 all falling"), shape with { Slope = Math.Log(0.95) });
+        }
     }
 
     /// <summary>Runs the cells that a file does not hold yet.</summary>
