@@ -87,20 +87,21 @@ internal static class EngineStudy
             double[][] indices = [.. world.Shocks.Select((shocks, k) => TrueIndex(World.Course(shape, k, shocks), settings.Baseline.FirstSeasons))];
             double[] group = [.. Enumerable.Range(0, shape.Seasons).Select(t => 100 * Math.Exp(indices.Average(i => Math.Log(i[t] / 100))))];
             int last = shape.Seasons - 1;
+            GroupIndexPoint[] all = [.. result.Group.Where(p => p.Group == SpeciesGroup.All)];
 
             Add("index latest season", result.Indices.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][last])));
             Add("index after the baseline", result.Indices.Where(p => !p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
             Add("index in the baseline", result.Indices.Where(p => p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
-            Add("group index latest season", result.Group.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
-            Add("group index after the baseline", result.Group.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
+            Add("group index latest season", all.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
+            Add("group index after the baseline", all.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
 
-            // Other ways to read the same draws: moved so that their middle is the estimate, or turned about it.
-            var latest = result.Group.Single(p => p.Season == FirstSeason + last);
+            // Other ways to read the same draws: moved so that their middle is the estimate, or as they are, not turned about it.
+            var latest = all.Single(p => p.Season == FirstSeason + last);
             if (latest is { Index: { } index, Lower: { } low, Upper: { } high })
             {
                 double half = Math.Sqrt(high / low);
                 Add("group index latest season centred", [(index, index / half, index * half, group[last])]);
-                Add("group index latest season turned", [(index, index * index / high, index * index / low, group[last])]);
+                Add("group index latest season as drawn", [(index, index * index / high, index * index / low, group[last])]);
             }
 
             int from = last - settings.Score.WindowSeasons + 1;
@@ -119,10 +120,10 @@ internal static class EngineStudy
         {
             if (!tallies.TryGetValue(what, out var tally))
                 tallies[what] = tally = (new Tally(), new Mean());
-            var all = series.ToList();
+            var told = series.ToList();
             // No upper end is an end all the same: a silent season bounds nothing from above.
-            tally.Held.AddWorld([.. all.Select(s => new Outcome(s.Lower, s.Lower is null ? null : s.Upper ?? double.PositiveInfinity, s.Truth, s.Truth, null))]);
-            tally.Bias.AddWorld(all.Select(s => (s.Estimate ?? double.NaN) - s.Truth));
+            tally.Held.AddWorld([.. told.Select(s => new Outcome(s.Lower, s.Lower is null ? null : s.Upper ?? double.PositiveInfinity, s.Truth, s.Truth, null))]);
+            tally.Bias.AddWorld(told.Select(s => (s.Estimate ?? double.NaN) - s.Truth));
         }
     }
 
