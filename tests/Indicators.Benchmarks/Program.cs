@@ -11,6 +11,12 @@ const string Usage = """
                          how often the intervals of a slope hold known slopes, over a grid of programmes; goes on with FILE
     coverage engine WORLDS RESAMPLES FILE
                          the same for indices, the group index and the condition score, through the whole engine
+    coverage ranges WORLDS RESAMPLES FILE
+                         the engine's two intervals of a slope alone, in the same worlds
+    coverage renew SLOPES RANGES
+                         put them in their places in the table of slopes
+    coverage rules WORLDS RESAMPLES FILE
+                         every series of other worlds, to choose a rule for the underlying interval from
     coverage draw SLOPES ENGINE FOLDER
                          draw both tables
     coverage tables SLOPES ENGINE
@@ -43,10 +49,19 @@ switch (args)
         DemoTruth.Run(programmes, resamples, Console.Out);
         return 0;
     case ["coverage", "slopes", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        SlopeStudy.Run(worlds, resamples, file, Console.Error);
+        SlopeStudy.Run(worlds, resamples, file, false, Console.Error);
         return 0;
     case ["coverage", "engine", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
         EngineStudy.Run(worlds, resamples, file, Console.Error);
+        return 0;
+    case ["coverage", "ranges", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        SlopeStudy.Run(worlds, resamples, file, true, Console.Error);
+        return 0;
+    case ["coverage", "renew", string slopes, string ranges]:
+        SlopeStudy.Renew(slopes, ranges);
+        return 0;
+    case ["coverage", "rules", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        RuleStudy.Run(worlds, resamples, file, Console.Error);
         return 0;
     case ["coverage", "tables", string slopes, string engine]:
         CoverageTables.Write(slopes, engine, Console.Out);

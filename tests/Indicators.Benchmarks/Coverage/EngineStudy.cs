@@ -54,6 +54,12 @@ internal static class EngineStudy
         }
         yield return ("12w 12s 0.1 uneven wetlands", mid with { LevelSd = 1.2, Level = 0.3 });
         yield return ("12w 12s 0.1 half missing", mid with { Missing = 0.5 });
+        // Species that all go one way: what the direction part misses does not cancel among them.
+        foreach (var shape in new[] { new WorldShape { Seasons = 8, ShockSd = 0.1, Species = SpeciesCount, SlopeStep = 0.005 }, mid with { Wetlands = 20, SlopeStep = 0.005 } })
+        {
+            yield return (FormattableString.Invariant($"{shape.Wetlands}w {shape.Seasons}s 0.1 all holding"), shape with { Slope = 0 });
+            yield return (FormattableString.Invariant($"{shape.Wetlands}w {shape.Seasons}s 0.1 all falling"), shape with { Slope = Math.Log(0.95) });
+        }
     }
 
     /// <summary>Runs the cells that a file does not hold yet.</summary>
@@ -86,20 +92,21 @@ internal static class EngineStudy
             double[][] indices = [.. world.Shocks.Select((shocks, k) => TrueIndex(World.Course(shape, k, shocks), settings.Baseline.FirstSeasons))];
             double[] group = [.. Enumerable.Range(0, shape.Seasons).Select(t => 100 * Math.Exp(indices.Average(i => Math.Log(i[t] / 100))))];
             int last = shape.Seasons - 1;
+            GroupIndexPoint[] all = [.. result.Group.Where(p => p.Group == SpeciesGroup.All)];
 
             Add("index latest season", result.Indices.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][last])));
             Add("index after the baseline", result.Indices.Where(p => !p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
             Add("index in the baseline", result.Indices.Where(p => p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
-            Add("group index latest season", result.Group.Where(p => p.Group == SpeciesGroup.All && p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
-            Add("group index after the baseline", result.Group.Where(p => p.Group == SpeciesGroup.All).Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
+            Add("group index latest season", all.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
+            Add("group index after the baseline", all.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
 
-            // Other ways to read the same draws: moved so that their middle is the estimate, or turned about it.
-            var latest = result.Group.Single(p => p.Group == SpeciesGroup.All && p.Season == FirstSeason + last);
+            // Other ways to read the same draws: moved so that their middle is the estimate, or as they are, not turned about it.
+            var latest = all.Single(p => p.Season == FirstSeason + last);
             if (latest is { Index: { } index, Lower: { } low, Upper: { } high })
             {
                 double half = Math.Sqrt(high / low);
                 Add("group index latest season centred", [(index, index / half, index * half, group[last])]);
-                Add("group index latest season turned", [(index, index * index / high, index * index / low, group[last])]);
+                Add("group index latest season as drawn", [(index, index * index / high, index * index / low, group[last])]);
             }
 
             int from = last - settings.Score.WindowSeasons + 1;
@@ -118,10 +125,10 @@ internal static class EngineStudy
         {
             if (!tallies.TryGetValue(what, out var tally))
                 tallies[what] = tally = (new Tally(), new Mean());
-            var all = series.ToList();
+            var told = series.ToList();
             // No upper end is an end all the same: a silent season bounds nothing from above.
-            tally.Held.AddWorld([.. all.Select(s => new Outcome(s.Lower, s.Lower is null ? null : s.Upper ?? double.PositiveInfinity, s.Truth, s.Truth, null))]);
-            tally.Bias.AddWorld(all.Select(s => (s.Estimate ?? double.NaN) - s.Truth));
+            tally.Held.AddWorld([.. told.Select(s => new Outcome(s.Lower, s.Lower is null ? null : s.Upper ?? double.PositiveInfinity, s.Truth, s.Truth, null))]);
+            tally.Bias.AddWorld(told.Select(s => (s.Estimate ?? double.NaN) - s.Truth));
         }
     }
 

@@ -21,7 +21,12 @@ internal static class SlopeStudy
     public const string Heading = Columns + Tally.Heading;
 
     /// <summary>Runs the cells that a file does not hold yet.</summary>
-    public static void Run(int worlds, int resamples, string path, TextWriter log)
+    /// <param name="worlds">How many a cell.</param>
+    /// <param name="resamples">How many a world.</param>
+    /// <param name="path">The file.</param>
+    /// <param name="engineOnly">Without the candidates, which take nearly all the time and do not depend on the engine's rules.</param>
+    /// <param name="log">Where progress goes.</param>
+    public static void Run(int worlds, int resamples, string path, bool engineOnly, TextWriter log)
     {
         var file = new StudyFile(path, Heading);
         foreach (var (cell, factor, shape) in SlopeGrid.Cells())
@@ -29,13 +34,13 @@ internal static class SlopeStudy
             if (file.Has(cell))
                 continue;
             long start = Stopwatch.GetTimestamp();
-            file.Add(cell, Cell(cell, factor, shape, worlds, resamples));
+            file.Add(cell, Cell(cell, factor, shape, worlds, resamples, engineOnly));
             log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{cell}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
             log.Flush();
         }
     }
 
-    private static IEnumerable<string> Cell(string cell, string factor, WorldShape shape, int worlds, int resamples)
+    private static IEnumerable<string> Cell(string cell, string factor, WorldShape shape, int worlds, int resamples, bool engineOnly)
     {
         uint key = StudySeed.Key(cell);
         double beneath = Percent(World.TrueSlope(shape, 0, null));
@@ -50,7 +55,7 @@ internal static class SlopeStudy
             var found = new Dictionary<string, List<Outcome>>();
             for (int i = 0; i < trends.Length; i++)
             {
-                foreach (var (name, interval) in Intervals(trends[i], w, key, resamples))
+                foreach (var (name, interval) in Intervals(trends[i], w, key, resamples).Take(engineOnly ? 2 : int.MaxValue))
                 {
                     if (!found.TryGetValue(name, out var outcomes))
                         found[name] = outcomes = [];
@@ -100,6 +105,32 @@ internal static class SlopeStudy
         var plan = new ResamplingPlan(world, key, trend.Panel.ClusterCount);
         yield return ("studentised bootstrap", candidates?.Studentised(trend.SlopeDraws, (b, times) => plan.Draw(b, times), confidence));
         yield return ("wild cluster bootstrap", candidates?.Wild(WildWeights.Of(candidates.Clusters, resamples - 1, key, world), confidence));
+    }
+
+    /// <summary>Puts a run of the engine's two intervals in their places in a whole table.</summary>
+    /// <param name="whole">The table; written anew.</param>
+    /// <param name="engine">The run.</param>
+    /// <exception cref="InvalidDataException">The run does not have the table's worlds: an observed interval differs.</exception>
+    public static void Renew(string whole, string engine)
+    {
+        string[] renewed = File.ReadAllLines(engine);
+        var rows = renewed.Skip(1).ToDictionary(NameOf);
+        string[] table = File.ReadAllLines(whole);
+        for (int i = 1; i < table.Length; i++)
+        {
+            if (!rows.TryGetValue(NameOf(table[i]), out string? row))
+                continue;
+            if (row != table[i] && NameOf(row).Interval == "observed")
+                throw new InvalidDataException($"The worlds differ: {table[i]} was {row}.");
+            table[i] = row;
+        }
+        File.WriteAllText(whole, string.Concat(table.Select(row => row + "\n")));
+
+        static (string Cell, string Interval) NameOf(string row)
+        {
+            string[] values = row.Split(',');
+            return (values[0], values[Columns.Count(c => c == ',') - 1]);
+        }
     }
 
     private static int? Word(Interval log) => log switch
