@@ -39,6 +39,13 @@ public static class WebHost
         return app;
     }
 
+    /// <summary>
+    /// Makes the app ready for its first readers once it listens, by reading a few pages itself. Nobody need wait for it: the app
+    /// answers meanwhile. It asks nobody but this app.
+    /// </summary>
+    /// <param name="app">An app that was started.</param>
+    public static Task WarmUp(WebApplication app) => Serving.WarmUp.Run(app);
+
     // Addresses name places and species, so requests are not logged.
     private static void Quieten(ILoggingBuilder logging)
     {

@@ -19,6 +19,12 @@ public static class ComparisonSentences
     /// <summary>The heading of two editions side by side.</summary>
     public static string Pair(long before, long after) => Say("editions.pair", ("before", before), ("after", after));
 
+    /// <summary>What moved enough to be told in other words.</summary>
+    /// <param name="classes">How many watersheds have another class of condition.</param>
+    /// <param name="words">How many trends have another word for their direction.</param>
+    /// <param name="trends">How many trends both editions have.</param>
+    public static string Answer(int classes, int words, int trends) => Say("editions.answer", ("classes", classes), ("words", words), ("trends", trends));
+
     /// <summary>The words of a link to an edition.</summary>
     public static string Open(long number) => Say("editions.open", ("number", number));
 

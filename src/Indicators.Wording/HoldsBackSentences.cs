@@ -32,7 +32,7 @@ public static class HoldsBackSentences
             : [];
 
     private static string Chance(ConditionClass name, double share) =>
-        Line(Phrases.Capital(ConditionSentences.ClassName(name)), Phrases.Share(share));
+        Line(Phrases.Capital(ConditionSentences.ClassName(name)), Phrases.Chance(share));
 
     private static string Items(IEnumerable<(string Name, string Points)> items) =>
         Phrases.Join([.. items.Select(item => Say("holds.item", ("species", item.Name), ("points", item.Points)))]);

@@ -31,7 +31,7 @@ public static class ManagerSentences
             return Say("manager.conditionUnsure", ("missing", ConditionSentences.Missing(topic))).TrimEnd();
         var chances = new[] { (Class: ConditionClass.Good, Share: good), (Class: ConditionClass.Fair, Share: fair), (Class: ConditionClass.Poor, Share: poor) }
             .Where(each => each.Share > 0)
-            .Select(each => Say("manager.conditionChance", ("class", ConditionSentences.ClassName(each.Class)), ("share", Chance(each.Share))))
+            .Select(each => Say("manager.conditionChance", ("class", ConditionSentences.ClassName(each.Class)), ("share", Phrases.Chance(each.Share))))
             .ToList();
         string said = Say(
             "manager.condition", ("class", Phrases.Capital(ConditionSentences.Label(condition))), ("score", Phrases.Number(score, "0")),
@@ -55,11 +55,10 @@ public static class ManagerSentences
         bool falls = trend.Direction != Analysis.Results.Direction.Up;
         return Say(
             "manager.trend", ("direction", direction), ("change", change), ("level", level), ("range", range),
-            ("falls", falls), ("chance", Chance(falls ? falling : 1 - falling)));
+            ("falls", falls), ("chance", Phrases.Chance(falls ? falling : 1 - falling)));
     }
 
     // All of the draws is not certainty, and none is not either: there are only so many of them.
-    private static string Chance(double share) => Phrases.Share(Math.Clamp(share, 0.001, 0.999));
 
     private static string Direction(Trend trend) => Phrases.Capital(TrendSentences.Label(trend) + TrendSentences.Limit(trend));
 }

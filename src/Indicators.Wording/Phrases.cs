@@ -77,6 +77,11 @@ public static class Phrases
         _ => Say("phrase.share", ("whole", Number(100 * share, "0"))),
     };
 
+    /// <summary>
+    /// A chance from 0 to 1 that draws gave: never 0 % or 100 %, for however many draws agree, another might not.
+    /// </summary>
+    public static string Chance(double share) => Share(Math.Clamp(share, 0.001, 0.999));
+
     /// <summary>What stands for a value that a message may go without.</summary>
     internal const string None = "none";
 }

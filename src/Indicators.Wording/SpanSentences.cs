@@ -26,7 +26,7 @@ public static class SpanSentences
     /// <summary>The change of one span with its range and the chance of decline.</summary>
     public static string Cell(TrendVariant? variant) =>
         variant is { LowerUnderlying: var lower, UpperUnderlying: var upper, ProbabilityOfDecline: { } decline, SeasonSd: not null }
-            ? Say("window.cell", ("change", Change(variant.PercentPerSeason, lower, upper)), ("chance", Phrases.Share(decline)))
+            ? Say("window.cell", ("change", Change(variant.PercentPerSeason, lower, upper)), ("chance", Phrases.Chance(decline)))
             : Say("window.none");
 
     /// <summary>The heading over groups of species.</summary>
@@ -53,7 +53,7 @@ public static class SpanSentences
         trend.PercentPerSeason is null ? Say("group.fewer")
             : trend.ProbabilityOfDecline is null ? Say("window.none")
             : $"{TrendSentences.Label(trend.Direction)}: {Change(trend.PercentPerSeason, trend.LowerUnderlying, trend.UpperUnderlying)}",
-        trend.ProbabilityOfDecline is { } decline ? Phrases.Share(decline) : "",
+        trend.ProbabilityOfDecline is { } decline ? Phrases.Chance(decline) : "",
         Phrases.Count(trend.Species),
     ];
 

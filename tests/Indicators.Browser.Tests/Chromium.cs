@@ -24,7 +24,12 @@ public sealed class Chromium : IAsyncLifetime
         _browser = await _playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {
             ExecutablePath = Find(),
-            Args = ["--no-sandbox", "--disable-dev-shm-usage", "--disable-gpu"],
+            // What the browser does on its own account, and would take time from the tests.
+            Args =
+            [
+                "--no-sandbox", "--disable-dev-shm-usage", "--disable-gpu", "--no-first-run", "--disable-background-networking",
+                "--disable-component-update", "--disable-sync", "--disable-extensions",
+            ],
         });
     }
 
@@ -90,6 +95,9 @@ public sealed class View : IAsyncDisposable
     }
 
     public IPage Page { get; }
+
+    /// <summary>Waits until the browser has drawn twice, so that what a script or a style changed is on the screen.</summary>
+    public Task Drawn() => Page.EvaluateAsync("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))");
 
     /// <summary>Errors and warnings of the console, failed and refused requests.</summary>
     public IReadOnlyList<string> Troubles => _troubles;

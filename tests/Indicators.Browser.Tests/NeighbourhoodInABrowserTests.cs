@@ -36,6 +36,29 @@ public sealed class NeighbourhoodInABrowserTests(Chromium chromium)
         Assert.Empty(view.Troubles);
     }
 
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task Neighbour_who_reads_Spanish_stays_in_Spanish_from_the_start_to_the_sign(bool scripts)
+    {
+        await using var view = await chromium.Open("/", 360, scripts: scripts);
+        await view.Page.GetByRole(AriaRole.Link, new() { Name = "Español" }).ClickAsync();
+        await Assertions.Expect(view.Page).ToHaveURLAsync(Ending("/es"));
+        await view.Page.GetByRole(AriaRole.Link, new() { Name = "Su vecindario" }).ClickAsync();
+        await view.Page.Locator("input[name=q]").FillAsync("heron");
+        await view.Page.GetByRole(AriaRole.Button, new() { Name = "Buscar", Exact = true }).ClickAsync();
+        await view.Page.GetByRole(AriaRole.Link, new() { Name = "Heron Slough, landing" }).ClickAsync();
+        await Assertions.Expect(view.Page).ToHaveURLAsync(Ending("/es/neighbourhood/990100010101"));
+        Assert.Equal("es", await view.Page.Locator("html").GetAttributeAsync("lang"));
+        await Assertions.Expect(view.Page.Locator("#month")).ToContainTextAsync("mayo");
+        await view.Page.GetByRole(AriaRole.Link, new() { Name = "Heron Slough", Exact = true }).ClickAsync();
+        await Assertions.Expect(view.Page).ToHaveURLAsync(Ending("/es/w/w1"));
+        await view.Page.Locator("a[href$='/sign']").ClickAsync();
+        await Assertions.Expect(view.Page).ToHaveURLAsync(Ending("/es/w/w1/sign"));
+        await Assertions.Expect(view.Page.Locator("svg.qr")).ToBeVisibleAsync();
+        Assert.Empty(view.Troubles);
+    }
+
     [Fact]
     public async Task Without_scripts_there_is_no_button_that_does_nothing()
     {
@@ -84,7 +107,7 @@ public sealed class NeighbourhoodInABrowserTests(Chromium chromium)
         async Task Press(string name)
         {
             await view.Page.GetByRole(AriaRole.Button, new() { Name = name }).ClickAsync();
-            await view.Page.EvaluateAsync("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))");
+            await view.Drawn();
         }
 
         Assert.Equal("true", await view.Page.GetByRole(AriaRole.Button, new() { Name = "Farther" }).GetAttributeAsync("aria-disabled"));
@@ -104,7 +127,7 @@ public sealed class NeighbourhoodInABrowserTests(Chromium chromium)
         await view.Page.Mouse.DownAsync();
         await view.Page.Mouse.MoveAsync(box.X + (box.Width / 2) - 80, box.Y + (box.Height / 2), new() { Steps = 5 });
         await view.Page.Mouse.UpAsync();
-        await view.Page.EvaluateAsync("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))");
+        await view.Drawn();
         Assert.True(await Left() < before - 40);
         Assert.Equal("/", new Uri(view.Page.Url).AbsolutePath);
 
@@ -112,7 +135,7 @@ public sealed class NeighbourhoodInABrowserTests(Chromium chromium)
         foreach (int place in new[] { 0, 1 })
         {
             await view.Page.Locator(".map a").Nth(place).FocusAsync();
-            await view.Page.EvaluateAsync("() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))");
+            await view.Drawn();
             Assert.True(await view.Page.Locator(".map a .area-number").Nth(place).EvaluateAsync<bool>(
                 """
                 number => {

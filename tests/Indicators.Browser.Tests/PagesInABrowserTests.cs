@@ -41,6 +41,22 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     }
 
     [Theory]
+    [InlineData("/nothing")]
+    [InlineData("/es/watersheds/990199")]
+    [InlineData("/?edition=77")]
+    public async Task Address_that_leads_nowhere_has_a_page_as_good_as_the_others(string address)
+    {
+        await using var view = await chromium.Open(address, Widths[0]);
+        foreach (var scheme in Schemes)
+        {
+            await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = scheme });
+            Assert.Equal(0, await view.Page.EvaluateAsync<int>("Math.max(0, document.documentElement.scrollWidth - document.documentElement.clientWidth)"));
+            Assert.Empty(await view.Violations());
+        }
+        Assert.True(await view.Page.Locator("main a").First.IsVisibleAsync());
+    }
+
+    [Theory]
     [InlineData("/watersheds/990100010101")]
     [InlineData("/species/RASY")]
     public async Task Page_without_scripts_has_its_charts_and_tables(string address)

@@ -15,17 +15,11 @@ public sealed partial class DemoApp : IAsyncLifetime
     private readonly HttpClient _client = new();
     private Process _process = null!;
     private Uri _address = null!;
+    private bool _hasAnother;
 
     public async ValueTask InitializeAsync()
     {
-        var start = new ProcessStartInfo(Environment.ProcessPath is { } own && Path.GetFileNameWithoutExtension(own) == "dotnet" ? own : "dotnet")
-        {
-            ArgumentList = { Path.Combine(AppContext.BaseDirectory, "indicators.dll"), "demo" },
-            WorkingDirectory = _folder.FullName,
-            RedirectStandardError = true,
-            Environment = { ["ASPNETCORE_URLS"] = "http://127.0.0.1:0", ["INDICATORS_DATA"] = _folder.FullName, ["HOME"] = _folder.FullName },
-        };
-        _process = Process.Start(start)!;
+        _process = Begin("demo");
         while (await _process.StandardError.ReadLineAsync(TestContext.Current.CancellationToken) is { } line)
         {
             if (ServedAt().Match(line) is not { Success: true } match)
@@ -43,6 +37,44 @@ public sealed partial class DemoApp : IAsyncLifetime
         await _process.WaitForExitAsync();
         _process.Dispose();
         _folder.Delete(recursive: true);
+    }
+
+    /// <summary>
+    /// Analyses the demo once more, with fewer resamples and another seed, and publishes it beside what is served. From then on
+    /// the first edition is an earlier one. Nothing happens the second time.
+    /// </summary>
+    internal async Task PublishAnother()
+    {
+        if (_hasAnother)
+            return;
+        string file = Path.Combine(_folder.FullName, "demo.db");
+        await Run("analyse", "--db", file, "--seed", "2", "--resamples", "200", "--threads", "1");
+        await Run("publish", "--db", file);
+        // An edition is shown a second after it was published.
+        while (!(await Read("/editions")).Contains("/editions/1/2", StringComparison.Ordinal))
+            await Task.Delay(100, TestContext.Current.CancellationToken);
+        _hasAnother = true;
+    }
+
+    private async Task Run(params string[] words)
+    {
+        using var process = Begin(words);
+        string said = await process.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
+        await process.WaitForExitAsync(TestContext.Current.CancellationToken);
+        Assert.True(process.ExitCode == 0, said);
+    }
+
+    private Process Begin(params string[] words)
+    {
+        var start = new ProcessStartInfo(Environment.ProcessPath is { } own && Path.GetFileNameWithoutExtension(own) == "dotnet" ? own : "dotnet")
+        {
+            WorkingDirectory = _folder.FullName,
+            RedirectStandardError = true,
+            Environment = { ["ASPNETCORE_URLS"] = "http://127.0.0.1:0", ["INDICATORS_DATA"] = _folder.FullName, ["HOME"] = _folder.FullName },
+        };
+        foreach (string word in words.Prepend(Path.Combine(AppContext.BaseDirectory, "indicators.dll")))
+            start.ArgumentList.Add(word);
+        return Process.Start(start)!;
     }
 
     /// <summary>What stands at an address.</summary>

@@ -143,6 +143,24 @@ public sealed class EditionPairTests
     }
 
     [Theory]
+    [InlineData("/editions/2/3", "1 watershed has another class of condition, and 1 of ", " trends has another direction.")]
+    [InlineData("/es/editions/2/3", "1 cuenca cambió de clase de condición, y 1 de ", " tendencias cambió de rumbo.")]
+    public async Task Pair_says_first_how_much_is_told_in_other_words(string address, string classes, string words)
+    {
+        var reader = Reader(
+            reader => reader with
+            {
+                ConditionList = [.. reader.ConditionList.Select(each => each.Area == InventedEdition.Marl ? each with { Score = each.Score - 20, ProbabilityGood = 0, ProbabilityFair = 0, ProbabilityPoor = 1 } : each)],
+                TrendList = [.. reader.TrendList.Select(each => each.Area == InventedEdition.Marl && each.Species == InventedEdition.Wood ? each with { Direction = Direction.Up } : each)],
+            },
+            manifest => manifest);
+        string lead = (await Get(reader, address)).Page.QuerySelector("h1 + .lead")!.TextContent;
+        Assert.StartsWith(classes, lead, StringComparison.Ordinal);
+        Assert.EndsWith(words, lead, StringComparison.Ordinal);
+        Assert.StartsWith("No watershed has another class of condition, and no trend has", (await Get(Reader(each => each, manifest => manifest), "/editions/2/3")).Page.QuerySelector(".lead")!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("/editions/3/2", HttpStatusCode.Found)]
     [InlineData("/editions/3/3", HttpStatusCode.NotFound)]
     [InlineData("/editions/1/3", HttpStatusCode.NotFound)]

@@ -63,6 +63,35 @@ public sealed class KeptPagesTests
         }
     }
 
+    [Theory]
+    [InlineData("/")]
+    [InlineData("/watersheds/99010001")]
+    [InlineData("/es/watersheds/99010001")]
+    [InlineData("/watersheds/990100010201")]
+    [InlineData("/neighbourhood/990100010101")]
+    [InlineData("/species/ACBL")]
+    [InlineData("/w/w1/sign")]
+    [InlineData("/season")]
+    [InlineData("/editions/2/3")]
+    [InlineData("/editions.atom")]
+    public async Task Page_of_every_kind_is_at_hand_for_the_first_reader_after_the_app_warmed_up(string address)
+    {
+        var (reader, control) = ChangingReader.Before(InventedEdition.Reader());
+        await using var app = await RunningApp.Start(reader);
+        await app.WarmUp();
+        int questions = control.Questions;
+        await Bytes(await Get(app, address, "br"));
+        Assert.Equal(questions, control.Questions);
+    }
+
+    [Fact]
+    public async Task App_with_nothing_published_has_nothing_to_warm_up()
+    {
+        await using var app = await RunningApp.Start(new InventedReader());
+        await app.WarmUp();
+        Assert.Equal(HttpStatusCode.OK, (await Get(app, "/")).StatusCode);
+    }
+
     [Fact]
     public async Task Every_packing_has_its_own_tag_and_the_same_page_in_it()
     {

@@ -51,7 +51,10 @@ internal static class ServeVerb
             }
             foreach (string address in app.Urls)
                 surroundings.Say(StorageEditionSentences.Serving(address));
+            var warm = WebHost.WarmUp(app);
             await app.WaitForShutdownAsync(surroundings.Stop).ConfigureAwait(false);
+            // It ends when the app stops; the database stays open until then.
+            await warm.ConfigureAwait(false);
         }
         return ExitCode.Done;
     }

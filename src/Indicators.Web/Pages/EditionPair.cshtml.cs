@@ -27,6 +27,9 @@ internal sealed class EditionPairModel(EditionShelf shelf, ComparisonShelf compa
 
     public int TrendsCompared { get; private set; }
 
+    /// <summary>What moved enough to be told in other words.</summary>
+    public string Answer { get; private set; } = "";
+
     public IActionResult OnGet(long a, long b)
     {
         if (!Open())
@@ -44,6 +47,8 @@ internal sealed class EditionPairModel(EditionShelf shelf, ComparisonShelf compa
         Trends = [.. moved.Take(LongestTable)];
         (TrendsMoved, TrendsMore) = (moved.Count, moved.Count - Trends.Count);
         TrendsCompared = after.Trends().Count(trend => shown.Contains(trend.Area) && before.AreaOf(trend.Area) is not null);
+        Answer = ComparisonSentences.Answer(
+            Conditions.Count(move => move is { Before: { } old, After: { } now } && ConditionSentences.Label(old) != ConditionSentences.Label(now)), moved.Count(move => move.NewWord), TrendsCompared);
         return Page();
     }
 

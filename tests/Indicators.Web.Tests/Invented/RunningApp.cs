@@ -27,6 +27,9 @@ internal sealed class RunningApp : IAsyncDisposable
         return new RunningApp(app);
     }
 
+    /// <summary>Reads a few pages itself, as a host asks it to once it listens.</summary>
+    public Task WarmUp() => WebHost.WarmUp(_app);
+
     public async ValueTask DisposeAsync()
     {
         Client.Dispose();
