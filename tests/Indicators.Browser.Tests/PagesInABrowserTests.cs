@@ -12,8 +12,9 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     [
         "/", "/watersheds/99010001", "/watersheds/990100010101", "/watersheds/990100010201",
         "/species", "/species/RASY", "/species/ACBL", "/methods", "/cautions",
-        "/neighbourhood", "/neighbourhood?q=heron", "/neighbourhood/990100010101", "/w/w1", "/w/w2", "/w/w1/sign", "/es/neighbourhood/990100010101", "/es/w/w1",
+        "/neighbourhood", "/neighbourhood?q=heron", "/neighbourhood?q=zzz", "/neighbourhood/990100010101", "/w/w1", "/w/w2", "/w/w1/sign", "/es/neighbourhood/990100010101", "/es/w/w1",
         "/es", "/es/watersheds/990100010101", "/es/species", "/es/species/RASY", "/es/methods", "/es/cautions",
+        "/es/neighbourhood?q=heron", "/es/w/w1/sign", "/es/editions", "/es/editions/2/3", "/es/seasons/2019", "/watersheds/990100010101?edition=2", "/species/RASY?edition=2",
     ];
 
     [Theory]
