@@ -47,7 +47,7 @@ internal static class EngineStudy
         yield return ("12w 12s 0.1 serial 0.5", mid with { Serial = 0.5 });
         yield return ("12w 12s 0.1 sparse", mid with { Level = 0.2 });
         yield return ("12w 12s 0.1 very sparse", mid with { Level = 0.08 });
-        foreach (int wetlands in new[] { 20, 60, 180 })
+        foreach (int wetlands in new[] { 20, 60 })
         {
             yield return (FormattableString.Invariant($"{wetlands}w 12s 0.1 sparse"), mid with { Wetlands = wetlands, Level = 0.2 });
             yield return (FormattableString.Invariant($"{wetlands}w 12s 0.1 very sparse"), mid with { Wetlands = wetlands, Level = 0.08 });
