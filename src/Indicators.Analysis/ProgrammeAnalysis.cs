@@ -100,6 +100,7 @@ public sealed class ProgrammeAnalysis
     /// <returns>One result an area, in their order.</returns>
     public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel)
     {
+        using var shift = _threads.Enter();
         var node = _areas[areas[0]];
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         var fit = AreaFit.Of(_cells, node, _settings, _run, _threads, parallel);

@@ -44,7 +44,7 @@ public static class WebHost
     /// answers meanwhile. It asks nobody but this app.
     /// </summary>
     /// <param name="app">An app that was started.</param>
-    public static Task WarmUp(WebApplication app) => Serving.WarmUp.Run(app);
+    public static Task WarmUp(WebApplication app) => Pages.WarmUp.Run(app);
 
     // Addresses name places and species, so requests are not logged.
     private static void Quieten(ILoggingBuilder logging)

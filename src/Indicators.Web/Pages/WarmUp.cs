@@ -1,9 +1,9 @@
-using System.Globalization;
-using Indicators.Web.Pages;
 using Indicators.Web.Reading;
+using Indicators.Web.Serving;
 using Indicators.Wording;
+using System.Globalization;
 
-namespace Indicators.Web.Serving;
+namespace Indicators.Web.Pages;
 
 /// <summary>
 /// Reads a few pages of every kind as a reader would, once the app listens. The framework puts a kind of page together, and the
