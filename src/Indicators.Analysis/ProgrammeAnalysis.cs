@@ -25,12 +25,6 @@ public sealed class ProgrammeAnalysis
     /// </summary>
     private const int WorkBesideStations = 40;
 
-    /// <summary>
-    /// An area of more stations is done by itself with all threads at work inside it, smaller ones one thread each: so two cores have work to do
-    /// all the time, and only draws of small areas are held side by side.
-    /// </summary>
-    private const int StationsToWorkAlone = 400;
-
     private readonly ProgrammeData _data;
     private readonly ProgrammeSettings _settings;
     private readonly RunOptions _run;
@@ -60,7 +54,7 @@ public sealed class ProgrammeAnalysis
         AreaSets =
         [
             .. _areas.Nodes.GroupBy(n => n.Representative).OrderByDescending(set => set.First().Stations.Length).ThenBy(set => set.Key)
-                .Select(set => new AreaSet([.. set.Select(n => n.Code).Order()], set.First().Stations.Length > StationsToWorkAlone)),
+                .Select(set => new AreaSet([.. set.Select(n => n.Code).Order()])),
         ];
         Areas = [.. AreaSets.SelectMany(set => set.Areas)];
         Counts = Count();
@@ -93,14 +87,13 @@ public sealed class ProgrammeAnalysis
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
     public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel) => Analyse([area], maxThreads, cancel)[0];
 
-    /// <summary>Analyses areas with the same stations. Sets may be analysed side by side; inside each, up to <paramref name="maxThreads"/> threads work.</summary>
+    /// <summary>Analyses areas with the same stations. Call it for one set after another; inside, up to <paramref name="maxThreads"/> threads work.</summary>
     /// <param name="areas">Some of one of <see cref="AreaSets"/>, at least one.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
     /// <returns>One result an area, in their order.</returns>
     public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel)
     {
-        using var shift = _threads.Enter();
         var node = _areas[areas[0]];
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
         var fit = AreaFit.Of(_cells, node, _settings, _run, _threads, parallel);

@@ -56,6 +56,7 @@ internal sealed class AreaFit
         {
             Parallel.ForEach(batch, parallel, k =>
             {
+                using var _ = threads.Enter();
                 var series = SpeciesSeries.Gather(cells, area, k, clusters, response, settings.Baseline);
                 species[k] = SpeciesFit.Of(series, WindowFit.Of(cells, area, series, clusters, settings, run), settings.Trend, run.Resamples);
             });

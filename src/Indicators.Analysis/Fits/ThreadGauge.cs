@@ -1,12 +1,8 @@
 namespace Indicators.Analysis.Fits;
 
-/// <summary>Counts how many threads are at work at once. Any thread may use it; one that is at work already counts once.</summary>
+/// <summary>Counts how many threads are at work at once. Any thread may use it.</summary>
 internal sealed class ThreadGauge
 {
-    /// <summary>How many shifts the thread is in, one inside the other. A thread works for one gauge at a time.</summary>
-    [ThreadStatic]
-    private static int _shifts;
-
     private int _now, _most;
 
     /// <summary>The most that were at work at once so far.</summary>
@@ -15,7 +11,6 @@ internal sealed class ThreadGauge
     /// <summary>A thread begins to work; it ends when what is returned is disposed of.</summary>
     public Shift Enter()
     {
-        if (_shifts++ > 0) return new Shift(this);
         int now = Interlocked.Increment(ref _now);
         for (int most = Most; now > most;)
         {
@@ -30,9 +25,6 @@ internal sealed class ThreadGauge
     internal readonly struct Shift(ThreadGauge gauge) : IDisposable
     {
         /// <summary>The thread is done.</summary>
-        public void Dispose()
-        {
-            if (--_shifts == 0) Interlocked.Decrement(ref gauge._now);
-        }
+        public void Dispose() => Interlocked.Decrement(ref gauge._now);
     }
 }

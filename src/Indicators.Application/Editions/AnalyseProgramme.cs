@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using Indicators.Analysis;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
@@ -133,8 +132,8 @@ public sealed class AnalyseProgramme
     }
 
     /// <summary>
-    /// All areas' results: those an interrupted run left, and the others computed now, in the engine's order. Large sets of areas one after another
-    /// with all threads, then the small ones side by side.
+    /// All areas' results: those an interrupted run left, and the others computed now, in the engine's order. One set after another with all threads
+    /// inside: small sets side by side were no quicker.
     /// </summary>
     private AreaResult[] Areas(
         IProgrammeAnalysis analysis,
@@ -155,31 +154,13 @@ public sealed class AnalyseProgramme
         var began = _clock.GetCurrentInstant();
         var kept = began;
         double before = Share();
-        var turn = new Lock();
         Tell();
         try
         {
-            foreach (var set in toDo.Where(set => set.WorksAlone))
-                Do(set, maxThreads);
-            Parallel.ForEach(
-                Partitioner.Create(toDo.Where(set => !set.WorksAlone), EnumerablePartitionerOptions.NoBuffering),
-                new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel },
-                set => Do(set, 1));
-        }
-        finally
-        {
-            // Also when somebody stopped it: the next run takes these up.
-            Keep();
-        }
-        return [.. areas.Select(area => results[area])];
-
-        void Do(AreaSet set, int threads)
-        {
-            cancel.ThrowIfCancellationRequested();
-            var made = analysis.Analyse(set.Areas, threads, cancel);
-            lock (turn)
+            foreach (var set in toDo)
             {
-                foreach (var result in made)
+                cancel.ThrowIfCancellationRequested();
+                foreach (var result in analysis.Analyse(set.Areas, maxThreads, cancel))
                 {
                     results.Add(result.Area.Code, result.ForTogether());
                     unkept.Add(result);
@@ -190,6 +171,12 @@ public sealed class AnalyseProgramme
                 Tell();
             }
         }
+        finally
+        {
+            // Also when somebody stopped it: the next run takes these up.
+            Keep();
+        }
+        return [.. areas.Select(area => results[area])];
 
         void Keep()
         {

@@ -17,7 +17,7 @@ public interface IProgrammeAnalysis
     /// <summary>How much work an area is, in any unit; for telling progress.</summary>
     long Work(WatershedCode area);
 
-    /// <summary>Analyses areas with the same stations. Sets may be analysed side by side.</summary>
+    /// <summary>Analyses areas with the same stations.</summary>
     /// <param name="areas">Some of one of <see cref="AreaSets"/>.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>

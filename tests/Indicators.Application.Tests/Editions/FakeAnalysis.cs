@@ -20,7 +20,7 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
     {
         (_data, _run, Settings) = (data, run, settings);
         _used = [.. data.Surveys.Where(survey => survey.Date.Year <= (run.ThroughSeason ?? int.MaxValue))];
-        AreaSets = _used.Count == 0 ? [] : [.. data.Stations.SelectMany(station => station.Watershed.SelfAndAncestors()).Distinct().Order().Select(area => new AreaSet([area], WorksAlone: true))];
+        AreaSets = _used.Count == 0 ? [] : [.. data.Stations.SelectMany(station => station.Watershed.SelfAndAncestors()).Distinct().Order().Select(area => new AreaSet([area]))];
     }
 
     internal ProgrammeSettings Settings { get; }
