@@ -85,14 +85,14 @@ public sealed class ProgrammeAnalysis
     /// <param name="area">One of <see cref="Areas"/>.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
-    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel) => Analyse([area], maxThreads, cancel)[0];
+    public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel) => Analyse([area], maxThreads, cancel).Single();
 
     /// <summary>Analyses areas with the same stations. Call it for one set after another; inside, up to <paramref name="maxThreads"/> threads work.</summary>
     /// <param name="areas">Some of one of <see cref="AreaSets"/>, at least one.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
-    /// <returns>One result an area, in their order.</returns>
-    public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel)
+    /// <returns>One result an area, in their order, each made when it is asked for; the fits they share are made with the first.</returns>
+    public IEnumerable<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel)
     {
         var node = _areas[areas[0]];
         var parallel = new ParallelOptions { MaxDegreeOfParallelism = maxThreads, CancellationToken = cancel };
@@ -101,7 +101,11 @@ public sealed class ProgrammeAnalysis
         var smooth = SmoothArea.Of(_cells, fit, _settings, _run, parallel);
         var listening = new AreaListening(_cells, node);
         var changes = CallingChanges.Of(_shared, _cells, fit, listening.Seasons[^1], _settings.Trend, _run, parallel);
-        return [.. areas.Select(area => Tell(area, node, fit, adjusted, smooth, listening, changes, parallel))];
+        foreach (var area in areas)
+        {
+            cancel.ThrowIfCancellationRequested();
+            yield return Tell(area, node, fit, adjusted, smooth, listening, changes, parallel);
+        }
     }
 
     private AreaResult Tell(

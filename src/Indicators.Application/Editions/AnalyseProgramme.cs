@@ -165,10 +165,10 @@ public sealed class AnalyseProgramme
                     results.Add(result.Area.Code, result.ForTogether());
                     unkept.Add(result);
                     done += analysis.Work(result.Area.Code);
+                    if (_clock.GetCurrentInstant() - kept >= KeepEvery)
+                        Keep();
+                    Tell();
                 }
-                if (_clock.GetCurrentInstant() - kept >= KeepEvery)
-                    Keep();
-                Tell();
             }
         }
         finally

@@ -26,7 +26,7 @@ public sealed class EngineAnalysis : IProgrammeAnalysis
     public long Work(WatershedCode area) => _engine.Work(area);
 
     /// <inheritdoc/>
-    public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel) =>
+    public IEnumerable<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel) =>
         _engine.Analyse(areas, maxThreads, cancel);
 
     /// <inheritdoc/>

@@ -21,8 +21,8 @@ public interface IProgrammeAnalysis
     /// <param name="areas">Some of one of <see cref="AreaSets"/>.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
-    /// <returns>One result an area, in their order.</returns>
-    IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel);
+    /// <returns>One result an area, in their order, each made when it is asked for.</returns>
+    IEnumerable<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel);
 
     /// <summary>The most threads that worked at once so far; no result depends on it.</summary>
     int ThreadsUsed { get; }

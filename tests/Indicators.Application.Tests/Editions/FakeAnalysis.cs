@@ -39,8 +39,8 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
 
     public long Work(WatershedCode area) => area.Digits;
 
-    public IReadOnlyList<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel) =>
-        [.. areas.Select(area => Analyse(area, cancel))];
+    public IEnumerable<AreaResult> Analyse(IReadOnlyList<WatershedCode> areas, int maxThreads, CancellationToken cancel) =>
+        areas.Select(area => Analyse(area, cancel));
 
     private AreaResult Analyse(WatershedCode area, CancellationToken cancel)
     {
