@@ -80,7 +80,7 @@ internal sealed class ConditionScore
         return Scored(condition, heard, chances, calling!, directions);
     }
 
-    private ScoreLack LacksOf(Condition condition, int at, Calling? calling, Holding[] directions)
+    private ScoreLack LacksOf(Condition condition, int at, Calling? calling, DirectionChance[] directions)
     {
         var lacks = ScoreLack.None;
         if (at < _score.WindowSeasons - 1) lacks |= ScoreLack.EarlySeason;
@@ -93,7 +93,7 @@ internal sealed class ConditionScore
         return lacks;
     }
 
-    private Condition Scored(Condition condition, bool[] heard, double[] chances, Calling calling, Holding[] directions)
+    private Condition Scored(Condition condition, bool[] heard, double[] chances, Calling calling, DirectionChance[] directions)
     {
         var lines = new ScoreLines(_score, [.. _expected.Select(k => _species[k])]);
         lines.AddPresence(chances);
@@ -108,6 +108,7 @@ internal sealed class ConditionScore
         // One factor holds the calling part at 100, for the estimate and for every draw: holding each draw by itself would
         // pull the score down wherever calling is about as it was.
         double hold = Math.Min(1, 100 / calling.Index);
+        double[] direction = DirectionDraws(directions);
         var draws = new double[_resamples];
         var all = _draws[condition.Season] = new double[_resamples];
         int kept = 0;
@@ -116,15 +117,12 @@ internal sealed class ConditionScore
             all[b] = double.NaN;
             if (double.IsNaN(calling.Draws[b]))
                 continue;
-            double direction = 0;
-            foreach (var holding in directions)
-                direction += holding.InResample(b);
             double present = certain;
             foreach (int i in open)
                 present += _fit.Draws.IsPresent(_expected[i], b, chances[i]) ? worth[i] : 0;
             draws[kept++] = all[b] = present
                 + _score.CallingWeight * hold * calling.Draws[b]
-                + _score.DirectionWeight * 100 * direction / directions.Length;
+                + _score.DirectionWeight * 100 * direction[b];
         }
         Array.Resize(ref draws, kept);
         var interval = BootstrapInterval.PercentileInPlace(draws, _trend.Confidence);
@@ -173,44 +171,38 @@ internal sealed class ConditionScore
             double sum = 0;
             foreach (int t in at)
                 sum += _group.Draws[b * _group.Seasons.Length + t];
-            draws[b] = 100 * Math.Exp(BootstrapInterval.Stretched(log, sum / at.Length, factor));
+            draws[b] = BootstrapInterval.Stretched(log, sum / at.Length, factor);
             lost += double.IsNaN(draws[b]) ? 1 : 0;
         }
-        return lost > _trend.MaximumLostShare * _resamples
-            ? null
-            : new Calling(100 * Math.Exp(log), [.. _group.Contributions.Select(c => at.Average(t => c[t]))], draws);
+        if (lost > _trend.MaximumLostShare * _resamples)
+            return null;
+        DrawMoments.Centre(draws, log);
+        for (int b = 0; b < _resamples; b++)
+            draws[b] = 100 * Math.Exp(draws[b]);
+        return new Calling(100 * Math.Exp(log), [.. _group.Contributions.Select(c => at.Average(t => c[t]))], draws);
     }
 
     /// <summary>How likely each expected species is to hold its own, from the data up to a season.</summary>
-    private Holding[] DirectionsThrough(int season)
+    private DirectionChance[] DirectionsThrough(int season)
     {
         double threshold = Math.Log(1 - _trend.PracticalChangePercent / 100);
-        return [.. _expected.Select(k => Holding.Of(_fit.Underlying.Draws(k, season), threshold, _trend))];
+        return [.. _expected.Select(k => DirectionChance.Of(_fit.Underlying.Draws(k, season), threshold, _trend))];
+    }
+
+    /// <summary>
+    /// The direction part over 100, worked out anew from each resample's slopes as it was from the estimates: with the spread that
+    /// slopes are known with, how likely would each species be to hold its own, were its slope the resample's?
+    /// </summary>
+    private double[] DirectionDraws(DirectionChance[] directions)
+    {
+        var sum = new double[_resamples];
+        foreach (var holding in directions)
+            holding.AddTo(sum);
+        for (int b = 0; b < sum.Length; b++)
+            sum[b] /= directions.Length;
+        DrawMoments.Centre(sum, directions.Average(d => d.Probability));
+        return sum;
     }
 
     private sealed record Calling(double Index, double[] Contributions, double[] Draws);
-
-    /// <summary>P(β &gt; ln(1 − τ/100)) of one species' underlying slope; even odds when its slope has no interval.</summary>
-    private sealed record Holding(double Probability, double[]? Draws, double Threshold)
-    {
-        private const double EvenOdds = 0.5;
-
-        public static Holding Of(double[]? draws, double threshold, TrendOptions options)
-        {
-            if (draws is null)
-                return new Holding(EvenOdds, null, threshold);
-            int kept = 0, above = 0;
-            foreach (double draw in draws)
-            {
-                kept += double.IsNaN(draw) ? 0 : 1;
-                above += draw > threshold ? 1 : 0;
-            }
-            return kept < (1 - options.MaximumLostShare) * draws.Length
-                ? new Holding(EvenOdds, null, threshold)
-                : new Holding((double)above / kept, draws, threshold);
-        }
-
-        /// <summary>1 when the species holds its own in this resample, 0 when not, its probability when that cannot be said.</summary>
-        public double InResample(int b) => Draws is null || double.IsNaN(Draws[b]) ? Probability : Draws[b] > Threshold ? 1 : 0;
-    }
 }

@@ -66,7 +66,7 @@ public sealed class UnderlyingSlopes
     public double SeasonSd(int series) => Math.Sqrt(Math.Max(0, Covariance[series, series]));
 
     /// <summary>Variance of one series' slope between resampled clusters, and of what the drawn shocks add, both unstretched.</summary>
-    public (double Clusters, double Shocks) Variances(int series) => (Variance(_units[series]), Variance(_shocks[series]));
+    public (double Clusters, double Shocks) Variances(int series) => (DrawMoments.Of(_units[series]).Variance, DrawMoments.Of(_shocks[series]).Variance);
 
     /// <summary>Stretched draws of one series' underlying slope, one a resample; NaN where lost.</summary>
     public double[] Draws(int series, double confidence) =>
@@ -215,7 +215,7 @@ public sealed class UnderlyingSlopes
 
     private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence)
     {
-        double v1 = Variance(units), v2 = Variance(shocks);
+        double v1 = DrawMoments.Of(units).Variance, v2 = DrawMoments.Of(shocks).Variance;
         double freedom = DegreesOfFreedom(v1, v2, clusters, periods);
         double p = 1 - (1 - confidence) / 2;
         double factor = FewSeasons(periods) * Quantile.OfStudentT(p, freedom) / Quantile.OfNormal(p);
@@ -223,18 +223,6 @@ public sealed class UnderlyingSlopes
         for (int b = 0; b < draws.Length; b++)
             draws[b] = slope + factor * (units[b] + shocks[b]);
         return draws;
-    }
-
-    private static double Variance(double[] values)
-    {
-        double sum = 0, squares = 0;
-        int count = 0;
-        foreach (double value in values)
-            if (double.IsFinite(value)) (sum, count) = (sum + value, count + 1);
-        double mean = sum / count;
-        foreach (double value in values)
-            if (double.IsFinite(value)) squares += (value - mean) * (value - mean);
-        return count < 2 ? 0 : squares / (count - 1);
     }
 
     private static double[] Mean(double[][] rows, IReadOnlyList<int> series)

@@ -1,7 +1,7 @@
+using System.Globalization;
 using Indicators.Web.Reading;
 using Indicators.Web.Serving;
 using Indicators.Wording;
-using System.Globalization;
 
 namespace Indicators.Web.Pages;
 

@@ -4,6 +4,7 @@ using Indicators.Analysis;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Intervals;
 using NodaTime;
 
 namespace Indicators.Benchmarks.Coverage;
@@ -15,7 +16,9 @@ namespace Indicators.Benchmarks.Coverage;
 /// <remarks>
 /// The truth of an index is the population's expected calling with the springs as they were, relative to its mean over the
 /// baseline seasons; of the group index, the geometric mean of the species'; of the score, what its parts come to when every
-/// expected species is present, the group index is the true one, and each species' slope beneath the springs counts 1 or 0.
+/// expected species is present, the group index is the true one, and each species holds its own as likely as its true slope
+/// beneath the springs makes it with the spread that the slope is known with (normal, from its published interval). A second truth has
+/// every slope known without end, so that it counts 1 or 0.
 /// </remarks>
 internal static class EngineStudy
 {
@@ -111,9 +114,16 @@ internal static class EngineStudy
 
             int from = last - settings.Score.WindowSeasons + 1;
             double calling = Math.Min(100, Math.Exp(Enumerable.Range(from, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
-            double score = 100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * direction)
+            double callingBefore = Math.Min(100, Math.Exp(Enumerable.Range(from - 1, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
+            double Score(double direction) =>
+                100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * direction)
                 + settings.Score.CallingWeight * calling;
-            Add("condition score latest season", result.Conditions.Where(c => c.Season == FirstSeason + last).Select(c => (c.Score, c.Lower, c.Upper, score)));
+            var scored = result.Conditions.Where(c => c.Season == FirstSeason + last).ToList();
+            double known = Known(result.Trends, beneath, settings.Trend);
+            Add("condition score latest season", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(known))));
+            Add("condition score latest season (slopes known without end)", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(direction))));
+            Add("change of the score since the season before", result.ScoreChanges.Where(c => c.Since == ChangeSince.PreviousSeason)
+                .Select(c => ((double?)c.Points, c.Lower, c.Upper, settings.Score.CallingWeight * (calling - callingBefore))));
             Add("direction part by itself", result.Conditions.Where(c => c.Season == FirstSeason + last)
                 .Select(c => (c.DirectionPart, (double?)null, (double?)null, 100 * direction)));
         }
@@ -130,6 +140,15 @@ internal static class EngineStudy
             tally.Held.AddWorld([.. told.Select(s => new Outcome(s.Lower, s.Lower is null ? null : s.Upper ?? double.PositiveInfinity, s.Truth, s.Truth, null))]);
             tally.Bias.AddWorld(told.Select(s => (s.Estimate ?? double.NaN) - s.Truth));
         }
+    }
+
+    /// <summary>The direction part over 100 were every slope the true one and known as well as it is.</summary>
+    private static double Known(IReadOnlyList<Trend> trends, double[] beneath, TrendOptions options)
+    {
+        double threshold = Math.Log(1 - options.PracticalChangePercent / 100), z = Quantile.OfNormal(1 - (1 - options.Confidence) / 2);
+        return beneath.Select((slope, k) => trends.FirstOrDefault(t => Number(t.Species) == k) is { LowerUnderlying: { } lower, UpperUnderlying: { } upper }
+            ? Quantile.NormalCdf((slope - threshold) * 2 * z / (Math.Log(1 + upper / 100) - Math.Log(1 + lower / 100)))
+            : 0.5).Average();
     }
 
     private static int Number(Id<Species> id) => Array.FindIndex(Species, s => s.Id == id);
