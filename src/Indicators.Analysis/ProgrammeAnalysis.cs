@@ -40,10 +40,11 @@ public sealed class ProgrammeAnalysis
 
     private ProgrammeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
     {
-        (_data, _settings, _run) = (data, settings, run);
-        _cells = CellTable.Build(data, run.ThroughSeason);
-        _covariates = VisitCovariates.Of(_cells.Visits, _cells.Stations, _cells.Species.Count, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
-        _visits = VisitFacts.Of(_cells, settings);
+        // Surveys are read here once and not kept.
+        (_data, _settings, _run) = (data with { Surveys = [] }, settings, run);
+        _cells = CellTable.Build(data, run.ThroughSeason, out var surveys);
+        _covariates = VisitCovariates.Of(_cells.Visits, surveys, _cells.Stations, _cells.Species.Count, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
+        _visits = VisitFacts.Of(_cells, surveys, settings);
         _callingTimes = new CallingTimes(_cells, data.Expected);
         _shared = new SharedListening(_cells, _visits, settings.Response.Of(settings.Response.Kind));
         _areas = new AreaTree(_cells);

@@ -46,7 +46,13 @@ internal sealed class CellTable
     public int Surveys(int station, int year) => _surveys[station * Years + year];
 
     /// <summary>Counts every accepted survey up to the last season into its cells.</summary>
-    public static CellTable Build(ProgrammeData data, int? throughSeason)
+    public static CellTable Build(ProgrammeData data, int? throughSeason) => Build(data, throughSeason, out _);
+
+    /// <summary>Counts every accepted survey up to the last season into its cells.</summary>
+    /// <param name="data">The surveys and everything they refer to.</param>
+    /// <param name="throughSeason">The last season, or null for all.</param>
+    /// <param name="surveys">The surveys, one a visit. The table does not keep them: a nation's are most of what an analysis would hold.</param>
+    public static CellTable Build(ProgrammeData data, int? throughSeason, out Survey[] surveys)
     {
         Station[] stations = [.. data.Stations.OrderBy(s => s.Id)];
         Species[] species = [.. data.Species.OrderBy(s => s.Id)];
@@ -54,13 +60,13 @@ internal sealed class CellTable
         // A window that wraps the year's end puts January into the season before.
         int first = data.Surveys.Select(s => s.Date.Year).DefaultIfEmpty(0).Min() - 1;
         last = Math.Min(last, throughSeason ?? last);
-        var visits = VisitTable.Build(stations, species, data, last);
+        var visits = VisitTable.Build(stations, species, data, last, out surveys);
         var table = new CellTable(stations, species, visits, first, Math.Max(1, last - first + 1));
         for (int station = 0; station < stations.Length; station++)
         {
             for (int visit = visits.First(station); visit < visits.First(station + 1); visit++)
             {
-                table._surveys[station * table.Years + visits.Survey(visit).Date.Year - first]++;
+                table._surveys[station * table.Years + visits.Date(visit).Year - first]++;
                 bool inside = false;
                 for (int k = 0; k < species.Length; k++)
                 {

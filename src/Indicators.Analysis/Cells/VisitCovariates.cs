@@ -21,24 +21,25 @@ internal sealed class VisitCovariates
     private VisitCovariates(VisitTable visits, int species, double[] values)
     {
         int[] wrapped = [.. Enumerable.Range(0, species).Where(k => Wraps(visits, k))];
-        _own = wrapped.ToDictionary(k => k, k => Rows(visits, [.. values], (survey, visit) => visits.Season(visit, k) ?? survey.Date.Year));
-        _rows = Rows(visits, values, (survey, _) => survey.Date.Year);
+        _own = wrapped.ToDictionary(k => k, k => Rows(visits, [.. values], visit => visits.Season(visit, k) ?? visits.Date(visit).Year));
+        _rows = Rows(visits, values, visit => visits.Date(visit).Year);
     }
 
     /// <summary>Reads every visit.</summary>
     /// <param name="visits">The visits.</param>
+    /// <param name="surveys">The surveys, one a visit.</param>
     /// <param name="stations">The stations, in the visits' order.</param>
     /// <param name="species">How many species there are.</param>
     /// <param name="zone">The zone that start times are local to.</param>
-    public static VisitCovariates Of(VisitTable visits, IReadOnlyList<Station> stations, int species, DateTimeZone zone)
+    public static VisitCovariates Of(VisitTable visits, Survey[] surveys, IReadOnlyList<Station> stations, int species, DateTimeZone zone)
     {
-        var firstYear = FirstYears(visits);
+        var firstYear = FirstYears(surveys);
         var values = new double[visits.Count * Count];
         for (int s = 0; s < stations.Count; s++)
         {
             for (int v = visits.First(s); v < visits.First(s + 1); v++)
             {
-                var survey = visits.Survey(v);
+                var survey = surveys[v];
                 var row = values.AsSpan(v * Count, Count);
                 row[(int)VisitCovariate.Day] = survey.Date.DayOfYear;
                 row[(int)VisitCovariate.AirTemp] = survey.AirTempC ?? double.NaN;
@@ -65,19 +66,19 @@ internal sealed class VisitCovariates
     private static bool Wraps(VisitTable visits, int species)
     {
         for (int v = 0; v < visits.Count; v++)
-            if (visits.Season(v, species) is { } season && season != visits.Survey(v).Date.Year)
+            if (visits.Season(v, species) is { } season && season != visits.Date(v).Year)
                 return true;
         return false;
     }
 
     /// <summary>Standardises; days count from the first of January of the season.</summary>
-    private static VisitRows Rows(VisitTable visits, double[] values, Func<Survey, int, int> seasonOf)
+    private static VisitRows Rows(VisitTable visits, double[] values, Func<int, int> seasonOf)
     {
         var seasons = new double[visits.Count];
         for (int v = 0; v < visits.Count; v++)
         {
-            var date = visits.Survey(v).Date;
-            int season = seasonOf(visits.Survey(v), v);
+            var date = visits.Date(v);
+            int season = seasonOf(v);
             seasons[v] = season;
             for (int year = season; year < date.Year; year++)
                 values[v * Count + (int)VisitCovariate.Day] += CalendarSystem.Iso.GetDaysInYear(year);
@@ -99,12 +100,11 @@ internal sealed class VisitCovariates
             values[i + (int)into] = (values[i + (int)from] - mean) * (values[i + (int)from] - mean);
     }
 
-    private static Dictionary<string, int> FirstYears(VisitTable visits)
+    private static Dictionary<string, int> FirstYears(Survey[] surveys)
     {
         var first = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
-        for (int v = 0; v < visits.Count; v++)
+        foreach (var survey in surveys)
         {
-            var survey = visits.Survey(v);
             if (Observer(survey) is { } observer)
                 first[observer] = Math.Min(survey.Date.Year, first.GetValueOrDefault(observer, int.MaxValue));
         }

@@ -25,10 +25,14 @@ internal sealed class VisitFacts
     /// <summary>Nobody was written down.</summary>
     public const int NobodyNamed = -1;
 
+    private const int NotWritten = -1;
+
     private readonly int[] _observers;
     private readonly Kept[] _kept;
+    private readonly int[] _minutes;
 
-    private VisitFacts(int[] observers, Kept[] kept, int count) => (_observers, _kept, ObserverCount) = (observers, kept, count);
+    private VisitFacts(int[] observers, Kept[] kept, int[] minutes, int count) =>
+        (_observers, _kept, _minutes, ObserverCount) = (observers, kept, minutes, count);
 
     /// <summary>How many different observers there are.</summary>
     public int ObserverCount { get; }
@@ -39,12 +43,19 @@ internal sealed class VisitFacts
     /// <summary>Whether a visit kept the protocol.</summary>
     public Kept Protocol(int visit) => _kept[visit];
 
+    /// <summary>Whole minutes of listening, or −1 when nobody wrote them down.</summary>
+    public int Minutes(int visit) => _minutes[visit];
+
     /// <summary>Looks at every visit once.</summary>
-    public static VisitFacts Of(CellTable cells, ProgrammeSettings settings)
+    /// <param name="cells">The cells.</param>
+    /// <param name="surveys">The surveys, one a visit.</param>
+    /// <param name="settings">The protocol and the time zone.</param>
+    public static VisitFacts Of(CellTable cells, Survey[] surveys, ProgrammeSettings settings)
     {
         var visits = cells.Visits;
         var observers = new int[visits.Count];
         var kept = new Kept[visits.Count];
+        int[] minutes = [.. surveys.Select(s => s.Minutes is { } length ? (int)Math.Round(length) : NotWritten)];
         // Spelled alike but for case and spaces around is the same observer.
         var numbers = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
         var check = new ProtocolCheck(settings.Protocol, DateTimeZoneProviders.Tzdb[settings.TimeZone]);
@@ -52,13 +63,13 @@ internal sealed class VisitFacts
         {
             for (int visit = visits.First(station); visit < visits.First(station + 1); visit++)
             {
-                var survey = visits.Survey(visit);
+                var survey = surveys[visit];
                 observers[visit] = survey.Observer?.Trim() is { Length: > 0 } name ? Number(name) : NobodyNamed;
                 kept[visit] = !CanBeChecked(survey, settings.Protocol) ? Kept.Unknown
                     : check.Breaches(survey, cells.Stations[station].Place).Count == 0 ? Kept.Yes : Kept.No;
             }
         }
-        return new VisitFacts(observers, kept, numbers.Count);
+        return new VisitFacts(observers, kept, minutes, numbers.Count);
 
         int Number(string name)
         {

@@ -1,5 +1,6 @@
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using NodaTime;
 
 namespace Indicators.Analysis.Cells;
 
@@ -10,23 +11,23 @@ namespace Indicators.Analysis.Cells;
 /// </summary>
 internal sealed class VisitTable
 {
-    private readonly Survey[] _surveys;
+    private readonly LocalDate[] _days;
     private readonly int[] _first;
     private readonly SpeciesDates[] _dates;
     private readonly byte[] _levels;
     private readonly int _species;
 
-    private VisitTable(Survey[] surveys, int[] first, SpeciesDates[] dates, byte[] levels, int species) =>
-        (_surveys, _first, _dates, _levels, _species) = (surveys, first, dates, levels, species);
+    private VisitTable(LocalDate[] days, int[] first, SpeciesDates[] dates, byte[] levels, int species) =>
+        (_days, _first, _dates, _levels, _species) = (days, first, dates, levels, species);
 
     /// <summary>How many visits there are.</summary>
-    public int Count => _surveys.Length;
+    public int Count => _days.Length;
 
     /// <summary>The first visit of a station; of the number of stations, how many visits there are.</summary>
     public int First(int station) => _first[station];
 
-    /// <summary>The survey as it was taken in.</summary>
-    public Survey Survey(int visit) => _surveys[visit];
+    /// <summary>The survey's date.</summary>
+    public LocalDate Date(int visit) => _days[visit];
 
     /// <summary>The season a visit counts in for a species, or null when it lies outside the species' calling window.</summary>
     public int? Season(int visit, int species) =>
@@ -43,7 +44,8 @@ internal sealed class VisitTable
     /// <param name="species">All species, ordered by id.</param>
     /// <param name="data">Where the surveys and the windows come from.</param>
     /// <param name="lastYear">Surveys of later calendar years are left out.</param>
-    public static VisitTable Build(IReadOnlyList<Station> stations, IReadOnlyList<Species> species, ProgrammeData data, int lastYear)
+    /// <param name="surveys">The surveys, one a visit: whatever else they say has to be read while they are here.</param>
+    public static VisitTable Build(IReadOnlyList<Station> stations, IReadOnlyList<Species> species, ProgrammeData data, int lastYear, out Survey[] surveys)
     {
         var stationIndex = Index(stations, s => s.Id);
         var speciesIndex = Index(species, s => s.Id);
@@ -68,7 +70,8 @@ internal sealed class VisitTable
             foreach (var call in survey.Calls)
                 levels[v * species.Count + speciesIndex[call.Species]] = (byte)call.Level.Value;
         }
-        return new VisitTable([.. sorted.Select(v => v.Survey)], first, dates, levels, species.Count);
+        surveys = [.. sorted.Select(v => v.Survey)];
+        return new VisitTable([.. surveys.Select(s => s.Date)], first, dates, levels, species.Count);
     }
 
     private static Dictionary<TKey, int> Index<T, TKey>(IReadOnlyList<T> items, Func<T, TKey> key)

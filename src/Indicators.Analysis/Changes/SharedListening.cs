@@ -13,7 +13,6 @@ internal sealed class SharedListening
     private readonly VisitFacts _facts;
     private readonly (double One, double Two, double Three) _response;
     private readonly int[] _firstOfYear;
-    private readonly int[] _minutes;
     private readonly Dictionary<(UInt128 Before, UInt128 Now), StationShare?[]>[] _known;
 
     /// <summary>Looks at every visit once.</summary>
@@ -26,19 +25,16 @@ internal sealed class SharedListening
         _known = [.. cells.Species.Select(_ => new Dictionary<(UInt128, UInt128), StationShare?[]>())];
         var visits = cells.Visits;
         _firstOfYear = new int[cells.Stations.Count * (cells.Years + 1)];
-        _minutes = new int[visits.Count];
         for (int station = 0; station < cells.Stations.Count; station++)
         {
             int visit = visits.First(station), end = visits.First(station + 1);
             for (int year = 0; year <= cells.Years; year++)
             {
-                while (visit < end && visits.Survey(visit).Date.Year < cells.FirstYear + year)
+                while (visit < end && visits.Date(visit).Year < cells.FirstYear + year)
                     visit++;
                 _firstOfYear[station * (cells.Years + 1) + year] = visit;
             }
         }
-        for (int visit = 0; visit < visits.Count; visit++)
-            _minutes[visit] = visits.Survey(visit).Minutes is { } minutes ? (int)Math.Round(minutes) : -1;
     }
 
     /// <summary>What a station brings.</summary>
@@ -118,7 +114,7 @@ internal sealed class SharedListening
             if (!isNow && (before >> at & 1) == 0)
                 continue;
             double calls = visits.Level(visit, species) switch { 0 => 0, 1 => _response.One, 2 => _response.Two, _ => _response.Three };
-            into.Add(new OneVisit(isNow, calls, (int)visits.Part(visit, species), _facts.Observer(visit), (int)_facts.Protocol(visit), _minutes[visit]));
+            into.Add(new OneVisit(isNow, calls, (int)visits.Part(visit, species), _facts.Observer(visit), (int)_facts.Protocol(visit), _facts.Minutes(visit)));
         }
     }
 

@@ -56,7 +56,7 @@ internal sealed class CallingTimes
             for (int visit = visits.First(station); visit < visits.First(station + 1); visit++)
             {
                 if (visits.Level(visit, species) > 0 && visits.Season(visit, species) is not null)
-                    yield return new AnnualDate(visits.Survey(visit).Date.Month, visits.Survey(visit).Date.Day);
+                    yield return new AnnualDate(visits.Date(visit).Month, visits.Date(visit).Day);
             }
         }
     }

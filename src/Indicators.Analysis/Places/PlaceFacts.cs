@@ -60,13 +60,13 @@ internal static class PlaceFacts
 
     private static WetlandPlace Place(CellTable cells, Id<Wetland> wetland, int[] stations, string shortName, string? name)
     {
-        var years = Visits(cells, stations).Select(visit => cells.Visits.Survey(visit).Date.Year).ToList();
+        var years = Visits(cells, stations).Select(visit => cells.Visits.Date(visit).Year).ToList();
         var codes = stations.Select(station => cells.Stations[station].Watershed).ToList();
         return new WetlandPlace(wetland, shortName, name, Enclosing(codes) ?? codes[0], stations.Length, years.Count, years.Min(), years.Max());
     }
 
     private static IEnumerable<WetlandSeason> Seasons(CellTable cells, Id<Wetland> wetland, int[] stations) =>
-        Visits(cells, stations).CountBy(visit => cells.Visits.Survey(visit).Date.Year).OrderBy(year => year.Key)
+        Visits(cells, stations).CountBy(visit => cells.Visits.Date(visit).Year).OrderBy(year => year.Key)
             .Select(year => new WetlandSeason(wetland, year.Key, year.Value));
 
     private static IEnumerable<WetlandCalls> Calls(CellTable cells, Id<Wetland> wetland, int[] stations)

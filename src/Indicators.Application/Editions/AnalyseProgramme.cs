@@ -72,10 +72,35 @@ public sealed class AnalyseProgramme
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>; what is finished is kept.</param>
     public AnalyseOutcome Run(AnalyseRequest request, IProgress<AnalyseProgress>? progress, CancellationToken cancel)
     {
+        if (Begin(request, cancel) is not { } begun)
+            return new AnalyseOutcome(null, new EditionProblem(EditionProblemKind.NothingToAnalyse, request.Run.ThroughSeason), 0, 0);
+        var (analysis, work) = (begun.Analysis, begun.Work);
+        var results = Areas(analysis, work, request.MaxThreads, progress, cancel);
+
+        var areas = analysis.AreaSets.SelectMany(set => set.Areas).ToHashSet();
+        var content = new EditionContent(
+            analysis.Counts,
+            analysis.Warnings(results.SelectMany(result => result.Trends)),
+            begun.Species,
+            [.. begun.Shapes.Where(shape => areas.Contains(shape.Code)).Select(shape => new AreaShape(shape.Code, shape.GeometryJson))],
+            analysis.Together(results, request.MaxThreads))
+        {
+            Places = analysis.Places(),
+        };
+        _editions.Complete(work.Number, content, _clock.GetCurrentInstant(), cancel);
+        return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count, analysis.ThreadsUsed);
+    }
+
+    /// <summary>An analysis made ready, and its edition begun.</summary>
+    private sealed record Begun(IProgrammeAnalysis Analysis, EditionWork Work, IReadOnlyList<Species> Species, IReadOnlyList<WatershedShape> Shapes);
+
+    /// <summary>Reads the surveys and begins the edition; null when there is nothing to analyse. The surveys themselves are done with afterwards.</summary>
+    private Begun? Begin(AnalyseRequest request, CancellationToken cancel)
+    {
         var settings = Settings(request);
         var data = _surveys.Accepted();
         if (data.Surveys.Count == 0)
-            return Nothing(request);
+            return null;
         var shapes = _surveys.Reference().Shapes;
         IProgrammeAnalysis analysis = null!;
         string inputs = "", withheld = "";
@@ -84,7 +109,7 @@ public sealed class AnalyseProgramme
             () => analysis = _prepare(data, settings, request.Run),
             () => (inputs, withheld) = (InputsHash.Of(data, shapes), InputsHash.Withheld(data)));
         if (analysis.AreaSets.Count == 0)
-            return Nothing(request);
+            return null;
 
         var engine = EngineIdentity.Current;
         var manifest = new EditionManifest
@@ -97,22 +122,9 @@ public sealed class AnalyseProgramme
             Runtime = engine.Runtime,
             Processor = engine.Processor,
         };
-        var work = _editions.Begin(RunKey.Of(manifest, withheld, engine.Build), manifest);
-        var results = Areas(analysis, work, request.MaxThreads, progress, cancel);
-
-        var areas = analysis.AreaSets.SelectMany(set => set.Areas).ToHashSet();
-        var content = new EditionContent(
-            analysis.Counts,
-            analysis.Warnings(results.SelectMany(result => result.Trends)),
-            data.Species,
-            [.. shapes.Where(shape => areas.Contains(shape.Code)).Select(shape => new AreaShape(shape.Code, shape.GeometryJson))],
-            Redaction.Surveys(data, request.Run.ThroughSeason),
-            analysis.Together(results, request.MaxThreads))
-        {
-            Places = analysis.Places(),
-        };
-        _editions.Complete(work.Number, content, _clock.GetCurrentInstant(), cancel);
-        return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count, analysis.ThreadsUsed);
+        var work = _editions.Begin(
+            RunKey.Of(manifest, withheld, engine.Build), manifest, Redaction.Surveys(data, request.Run.ThroughSeason), cancel);
+        return new Begun(analysis, work, data.Species, shapes);
     }
 
     private ProgrammeSettings Settings(AnalyseRequest request)
@@ -195,7 +207,4 @@ public sealed class AnalyseProgramme
             progress?.Report(new AnalyseProgress(results.Count, areas.Length, share, left));
         }
     }
-
-    private static AnalyseOutcome Nothing(AnalyseRequest request) =>
-        new(null, new EditionProblem(EditionProblemKind.NothingToAnalyse, request.Run.ThroughSeason), 0, 0);
 }

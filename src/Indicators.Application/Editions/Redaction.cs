@@ -9,13 +9,14 @@ namespace Indicators.Application.Editions;
 /// </summary>
 public static class Redaction
 {
-    /// <summary>The surveys up to a season (null for all), each stripped.</summary>
+    /// <summary>The surveys up to a season (null for all), by date, then id, each stripped when its turn comes.</summary>
     public static IEnumerable<PublishedSurvey> Surveys(ProgrammeData data, int? throughSeason)
     {
         var stations = data.Stations.ToDictionary(station => station.Id);
         var secret = data.Species.Where(species => species.Protected).Select(species => species.Id).ToHashSet();
         return data.Surveys
             .Where(survey => throughSeason is not { } last || survey.Date.Year <= last)
+            .OrderBy(survey => survey.Date).ThenBy(survey => survey.Id)
             .Select(survey => new PublishedSurvey(
                 survey.Id,
                 survey.Station,

@@ -21,14 +21,12 @@ public sealed record EditionWork(long Number, IReadOnlyList<AreaResult> Finished
 /// <param name="Warnings">What to know about it.</param>
 /// <param name="Species">The species.</param>
 /// <param name="Shapes">Shapes of areas.</param>
-/// <param name="Surveys">The redacted copy of the surveys.</param>
 /// <param name="Together">What only all areas together tell.</param>
 public sealed record EditionContent(
     EditionCounts Counts,
     IReadOnlyList<EditionWarning> Warnings,
     IReadOnlyList<Species> Species,
     IReadOnlyList<AreaShape> Shapes,
-    IEnumerable<PublishedSurvey> Surveys,
     ProgrammeResult Together)
 {
     /// <summary>Names of places, and what was heard at wetlands.</summary>
@@ -52,7 +50,9 @@ public sealed class EditionStore
     /// </summary>
     /// <param name="runKey">Tells one run from another: the same key, the same results.</param>
     /// <param name="manifest">What the edition rests on.</param>
-    public EditionWork Begin(string runKey, EditionManifest manifest) => _database.Write(connection =>
+    /// <param name="surveys">The redacted copy of the surveys, by date, then id; read for a new edition only. It is kept now, so that nobody has to hold it.</param>
+    /// <param name="cancel">Stops before the commit; nothing is begun then.</param>
+    public EditionWork Begin(string runKey, EditionManifest manifest, IEnumerable<PublishedSurvey> surveys, CancellationToken cancel) => _database.Write(connection =>
     {
         long? number = connection.QueryFirstOrDefault<long?>(
             "SELECT number FROM edition WHERE state = 'unfinished' AND run_key = @runKey",
@@ -60,7 +60,9 @@ public sealed class EditionStore
         if (number is { } left)
             return new EditionWork(left, EditionResults.ForTogether(connection, left));
         connection.Execute("DELETE FROM edition WHERE state = 'unfinished'");
-        return new EditionWork(Insert(connection, runKey, manifest), []);
+        long begun = Insert(connection, runKey, manifest);
+        SurveyTables.Write(connection, begun, surveys, cancel);
+        return new EditionWork(begun, []);
     });
 
     private static long Insert(SqliteConnection connection, string runKey, EditionManifest manifest) => connection.QuerySingle<long>(
@@ -105,7 +107,6 @@ public sealed class EditionStore
         connection.Execute("DELETE FROM edition WHERE state = 'draft'");
         SpeciesTable.Species.Write(connection, number, content.Species);
         AreaTables.Shapes.Write(connection, number, content.Shapes);
-        SurveyTables.Write(connection, number, content.Surveys, cancel);
         PoolingTables.Pooled.Write(connection, number, content.Together.Pooled);
         PoolingTables.Shrunken.Write(connection, number, content.Together.Shrunken);
         RollUpTable.RollUps.Write(connection, number, content.Together.RollUps);

@@ -161,11 +161,11 @@ public sealed class EditionTests : IDisposable
     [Fact]
     public void Interrupted_run_goes_on_with_the_same_key_and_starts_over_with_another()
     {
-        var first = _store.Begin("one", InventedResults.Manifest());
+        var first = InventedResults.Begin(_store, "one");
         Assert.Empty(first.Finished);
         _store.Add(first.Number, [InventedResults.Area("990102"), InventedResults.Area("9901")]);
 
-        var again = _store.Begin("one", InventedResults.Manifest());
+        var again = InventedResults.Begin(_store, "one");
         Assert.Equal(first.Number, again.Number);
         Assert.Equal(["9901", "990102"], again.Finished.Select(result => result.Area.Code.ToString()));
         // What pooling over areas needs has no reader of its own: it must come back with the area.
@@ -176,20 +176,31 @@ public sealed class EditionTests : IDisposable
         Assert.Equal(InventedResults.Area("9901").Trends, again.Finished[0].Trends);
         Assert.Equal(InventedResults.Area("9901").Indices, again.Finished[0].Indices);
 
-        var other = _store.Begin("two", InventedResults.Manifest());
+        var other = InventedResults.Begin(_store, "two");
         Assert.NotEqual(first.Number, other.Number);
         Assert.Empty(other.Finished);
         Assert.Equal(0, Count("edition_area") + Count("edition_trend") + Count("edition_condition_line"));
         Assert.Equal(1, Count("edition"));
+        Assert.Equal(2, Count("edition_survey"));
+    }
+
+    [Fact]
+    public void Surveys_out_of_order_or_a_stop_while_they_are_kept_begin_nothing()
+    {
+        var manifest = InventedResults.Manifest();
+        Assert.Throws<ArgumentException>(() => _store.Begin("one", manifest, [InventedResults.Silent, InventedResults.Heard], CancellationToken.None));
+        var many = Enumerable.Range(0, 2000).Select(i => InventedResults.Heard with { Id = Id<Survey>.Parse($"n{i:0000}").Value });
+        Assert.Throws<OperationCanceledException>(() => _store.Begin("one", manifest, many, new CancellationToken(canceled: true)));
+        Assert.Equal(0, Count("edition") + Count("edition_survey") + Count("edition_call"));
     }
 
     [Fact]
     public void Area_kept_twice_stands_once()
     {
-        var work = _store.Begin("one", InventedResults.Manifest());
+        var work = InventedResults.Begin(_store, "one");
         _store.Add(work.Number, [InventedResults.Area("9901")]);
         _store.Add(work.Number, [InventedResults.Area("9901")]);
-        Assert.Single(_store.Begin("one", InventedResults.Manifest()).Finished);
+        Assert.Single(InventedResults.Begin(_store, "one").Finished);
         Assert.Equal(2, Count("edition_trend"));
     }
 
@@ -197,12 +208,12 @@ public sealed class EditionTests : IDisposable
     public void Cancelled_completion_leaves_the_edition_unfinished_and_the_draft_alone()
     {
         long draft = InventedResults.Draft(_store, "one", "9901");
-        var work = _store.Begin("two", InventedResults.Manifest());
+        var work = InventedResults.Begin(_store, "two");
         _store.Add(work.Number, [InventedResults.Area("9901")]);
         Assert.Throws<OperationCanceledException>(() =>
             _store.Complete(work.Number, InventedResults.Content(), InventedResults.Made, new CancellationToken(canceled: true)));
         Assert.Equal(draft, _store.Draft()!.Number);
-        Assert.Single(_store.Begin("two", InventedResults.Manifest()).Finished);
+        Assert.Single(InventedResults.Begin(_store, "two").Finished);
     }
 
     [Fact]

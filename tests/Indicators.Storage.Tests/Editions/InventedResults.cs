@@ -322,7 +322,6 @@ internal static partial class InventedResults
         [new EditionWarning(EditionWarningKind.SeriesNearCeiling, 7), new EditionWarning(EditionWarningKind.StationsNeverSurveyed, 6)],
         [Invented.Species("wood"), Invented.Species("marsh", isProtected: true)],
         [new AreaShape(Invented.Code("9901"), """{"type":"Polygon","coordinates":[]}""")],
-        [Silent, Heard],
         new ProgrammeResult
         {
             Pooled = [Pooled(null, 6), Pooled(Invented.Code("99"), 4)],
@@ -382,9 +381,11 @@ internal static partial class InventedResults
         return number;
     }
 
+    internal static EditionWork Begin(EditionStore store, string key) => store.Begin(key, Manifest(), [Heard, Silent], CancellationToken.None);
+
     internal static long Draft(EditionStore store, string key, params string[] areas)
     {
-        var work = store.Begin(key, Manifest());
+        var work = Begin(store, key);
         store.Add(work.Number, [.. areas.Select(Area)]);
         store.Complete(work.Number, Content(), Made, CancellationToken.None);
         return work.Number;

@@ -25,8 +25,12 @@ internal static class SurveyTables
             VALUES (?1, ?2, ?3, ?4)
             """);
         int place = 0;
-        foreach (var survey in surveys.OrderBy(survey => survey.Date).ThenBy(survey => survey.Id))
+        PublishedSurvey? before = null;
+        foreach (var survey in surveys)
         {
+            if (before is not null && (before.Date, before.Id).CompareTo((survey.Date, survey.Id)) >= 0)
+                throw new ArgumentException($"Survey {survey.Id} does not come after {before.Id} by date and id.", nameof(surveys));
+            before = survey;
             if (++place % ReportEvery == 0)
                 cancel.ThrowIfCancellationRequested();
             insert
