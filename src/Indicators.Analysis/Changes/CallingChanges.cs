@@ -48,7 +48,7 @@ internal sealed class CallingChanges
         if (told.Length > 0)
         {
             var plan = new ResamplingPlan(run.Seed, AreaFit.StreamOf(fit.Area.Representative), clusters.Count);
-            var draws = ChangeDraws.Of(plan, [.. told.Select(comparison => comparison.Chain.Columns())], options, run.Resamples, parallel);
+            var draws = ChangeDraws.Of(plan, [.. told.Select(comparison => comparison.Chain.Columns)], options, run.Resamples, parallel);
             Parallel.For(0, told.Length, parallel, i =>
             {
                 int heard = fit.Species[told[i].Species].Clusters[^1];

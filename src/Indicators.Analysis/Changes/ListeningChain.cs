@@ -15,11 +15,6 @@ internal sealed class ListeningChain
     /// </summary>
     public const double SmallestShare = 0.5;
 
-    private readonly StationShare[] _shares;
-    private readonly AreaClusters _clusters;
-
-    private ListeningChain(StationShare[] shares, AreaClusters clusters) => (_shares, _clusters) = (shares, clusters);
-
     /// <summary>ln of the ratio of the mean responses of all surveys; not finite when one time was silent.</summary>
     public double All { get; private init; }
 
@@ -45,20 +40,22 @@ internal sealed class ListeningChain
     public int SurveysNow { get; private init; }
 
     /// <summary>The species was heard at a station surveyed at both times, the earlier time.</summary>
-    public bool SharedHeardBefore => _shares.Any(share => share.Shared && share.CallsBefore > 0);
+    public bool SharedHeardBefore { get; private init; }
 
     /// <summary>The same, the later time.</summary>
-    public bool SharedHeardNow => _shares.Any(share => share.Shared && share.CallsNow > 0);
+    public bool SharedHeardNow { get; private init; }
 
     /// <summary>The last step taken; null for none.</summary>
     public ListeningStep? Last => Logs.Count == 0 ? null : (ListeningStep)(Logs.Count - 1);
 
     /// <summary>Surveys that both times share after the last step; all when none was taken.</summary>
-    public int SharedSurveys => Last is { } last ? _shares.Sum(share => share.Surveys[(int)last]) : SurveysBefore + SurveysNow;
+    public int SharedSurveys { get; private set; }
 
     /// <summary>Which clusters they lie in.</summary>
-    public int SharedClusters =>
-        Count(place => Last is { } last ? _shares[place].Surveys[(int)last] > 0 : _shares[place].SurveysBefore + _shares[place].SurveysNow > 0);
+    public int SharedClusters { get; private set; }
+
+    /// <summary>What each cluster brings to the ratio of all surveys and to that of the last step: six sums a cluster.</summary>
+    public double[] Columns { get; private set; } = [];
 
     /// <summary>Goes through the steps.</summary>
     /// <param name="listening">What stations share.</param>
@@ -73,89 +70,103 @@ internal sealed class ListeningChain
     {
         StationShare[] shares = [.. area.Stations.Select(station => listening.Of(station, species, before, now))];
         double meanBefore = shares.Sum(s => s.CallsBefore) / shares.Sum(s => s.EffortBefore), meanNow = shares.Sum(s => s.CallsNow) / shares.Sum(s => s.EffortNow);
-        var chain = new ListeningChain(shares, clusters)
+        var chain = new ListeningChain
         {
             All = Math.Log(meanNow / meanBefore),
             MeanBefore = meanBefore,
             MeanNow = meanNow,
             SurveysBefore = shares.Sum(s => s.SurveysBefore),
             SurveysNow = shares.Sum(s => s.SurveysNow),
+            SharedHeardBefore = shares.Any(s => s.Shared && s.CallsBefore > 0),
+            SharedHeardNow = shares.Any(s => s.Shared && s.CallsNow > 0),
         };
+        var work = new ClusteredShares(shares, clusters);
         if (double.IsFinite(chain.All))
-            chain.Take(minimumClusters);
+            chain.Take(work, minimumClusters);
+        chain.SharedSurveys = chain.Last is { } last ? shares.Sum(share => share.Surveys[(int)last]) : chain.SurveysBefore + chain.SurveysNow;
+        chain.SharedClusters = work.Count(share => chain.Last is { } step ? share.Surveys[(int)step] > 0 : share.SurveysBefore + share.SurveysNow > 0);
+        chain.Columns = work.Columns(chain.Last);
         return chain;
     }
 
-    /// <summary>What each cluster brings to the ratio of all surveys and to that of the last step: six sums a cluster.</summary>
-    public double[] Columns()
-    {
-        var columns = new double[_clusters.Count * ChangeDraws.Columns];
-        for (int i = 0; i < _shares.Length; i++)
-        {
-            var into = columns.AsSpan(_clusters.Of[i] * ChangeDraws.Columns, ChangeDraws.Columns);
-            into[0] += _shares[i].CallsBefore;
-            into[1] += _shares[i].EffortBefore;
-            into[2] += _shares[i].CallsNow;
-            into[3] += _shares[i].EffortNow;
-            if (Last is not { } last)
-                continue;
-            into[4] += _shares[i].Now[(int)last];
-            into[5] += _shares[i].Before[(int)last];
-        }
-        return columns;
-    }
-
-    private void Take(int minimumClusters)
+    private void Take(ClusteredShares shares, int minimumClusters)
     {
         var logs = new List<double>();
         for (var step = ListeningStep.Stations; step <= ListeningStep.Method; step++)
         {
-            int s = (int)step;
-            Stop = StopAt(step, minimumClusters);
-            double log = step == ListeningStep.Stations ? Crude() : Math.Log(_shares.Sum(share => share.Now[s]) / _shares.Sum(share => share.Before[s]));
+            Stop = shares.StopAt(step, minimumClusters);
+            double log = shares.LogAt(step);
             if (Stop == ChangeStop.None && !double.IsFinite(log))
                 Stop = ChangeStop.FewHeard;
             if (Stop != ChangeStop.None)
                 break;
-            Informative = Count(i => _shares[i].Now[s] > 0 || _shares[i].Before[s] > 0);
+            Informative = shares.CountHeard(step);
             logs.Add(log);
         }
         Logs = logs;
     }
 
-    private ChangeStop StopAt(ListeningStep step, int minimumClusters)
+    /// <summary>The stations' shares by cluster. They are let go when the chain is made: a nation's would be most of what an area holds.</summary>
+    private readonly struct ClusteredShares(StationShare[] shares, AreaClusters clusters)
     {
-        int s = (int)step;
-        if (Count(i => _shares[i].Surveys[s] > 0) < minimumClusters)
-            return ChangeStop.FewWetlands;
-        if (_shares.Sum(share => share.Surveys[s]) < SmallestShare * _shares.Sum(share => share.Surveys[(int)ListeningStep.Stations]))
-            return ChangeStop.FewSurveys;
-        if (step >= ListeningStep.Observers && _shares.SelectMany(share => share.Observers).Distinct().Take(EvidenceRule.FewestObservers).Count() < EvidenceRule.FewestObservers)
-            return ChangeStop.FewObservers;
-        return Count(i => _shares[i].Now[s] > 0 || _shares[i].Before[s] > 0) < minimumClusters ? ChangeStop.FewHeard : ChangeStop.None;
-    }
-
-    /// <summary>All surveys of the stations that both times have.</summary>
-    private double Crude()
-    {
-        double callsNow = 0, callsBefore = 0, effortNow = 0, effortBefore = 0;
-        foreach (var share in _shares)
+        public double[] Columns(ListeningStep? last)
         {
-            if (!share.Shared)
-                continue;
-            callsNow += share.CallsNow;
-            callsBefore += share.CallsBefore;
-            effortNow += share.EffortNow;
-            effortBefore += share.EffortBefore;
+            var columns = new double[clusters.Count * ChangeDraws.Columns];
+            for (int i = 0; i < shares.Length; i++)
+            {
+                var into = columns.AsSpan(clusters.Of[i] * ChangeDraws.Columns, ChangeDraws.Columns);
+                into[0] += shares[i].CallsBefore;
+                into[1] += shares[i].EffortBefore;
+                into[2] += shares[i].CallsNow;
+                into[3] += shares[i].EffortNow;
+                if (last is not { } step)
+                    continue;
+                into[4] += shares[i].Now[(int)step];
+                into[5] += shares[i].Before[(int)step];
+            }
+            return columns;
         }
-        return Math.Log(callsNow / effortNow / (callsBefore / effortBefore));
-    }
 
-    private int Count(Func<int, bool> counts)
-    {
-        var seen = new bool[_clusters.Count];
-        for (int i = 0; i < _shares.Length; i++)
-            seen[_clusters.Of[i]] |= counts(i);
-        return seen.Count(each => each);
+        public ChangeStop StopAt(ListeningStep step, int minimumClusters)
+        {
+            int s = (int)step;
+            if (Count(share => share.Surveys[s] > 0) < minimumClusters)
+                return ChangeStop.FewWetlands;
+            if (shares.Sum(share => share.Surveys[s]) < SmallestShare * shares.Sum(share => share.Surveys[(int)ListeningStep.Stations]))
+                return ChangeStop.FewSurveys;
+            if (step >= ListeningStep.Observers && shares.SelectMany(share => share.Observers).Distinct().Take(EvidenceRule.FewestObservers).Count() < EvidenceRule.FewestObservers)
+                return ChangeStop.FewObservers;
+            return CountHeard(step) < minimumClusters ? ChangeStop.FewHeard : ChangeStop.None;
+        }
+
+        /// <summary>Clusters that share listening under a step and heard it.</summary>
+        public int CountHeard(ListeningStep step) => Count(share => share.Now[(int)step] > 0 || share.Before[(int)step] > 0);
+
+        /// <summary>ln of the ratio under a step; of the first, over all surveys of the stations that both times have.</summary>
+        public double LogAt(ListeningStep step)
+        {
+            int s = (int)step;
+            if (step != ListeningStep.Stations)
+                return Math.Log(shares.Sum(share => share.Now[s]) / shares.Sum(share => share.Before[s]));
+            double callsNow = 0, callsBefore = 0, effortNow = 0, effortBefore = 0;
+            foreach (var share in shares)
+            {
+                if (!share.Shared)
+                    continue;
+                callsNow += share.CallsNow;
+                callsBefore += share.CallsBefore;
+                effortNow += share.EffortNow;
+                effortBefore += share.EffortBefore;
+            }
+            return Math.Log(callsNow / effortNow / (callsBefore / effortBefore));
+        }
+
+        public int Count(Func<StationShare, bool> counts)
+        {
+            var seen = new bool[clusters.Count];
+            for (int i = 0; i < shares.Length; i++)
+                seen[clusters.Of[i]] |= counts(shares[i]);
+            return seen.Count(each => each);
+        }
     }
 }

@@ -9,6 +9,9 @@ namespace Indicators.Analysis.Changes;
 /// </summary>
 internal sealed class SharedListening
 {
+    /// <summary>So many stations' shares are remembered for each species: a state's all, a nation's for the comparison under way.</summary>
+    private const int Remembered = 20_000;
+
     private readonly CellTable _cells;
     private readonly VisitFacts _facts;
     private readonly (double One, double Two, double Three) _response;
@@ -45,8 +48,13 @@ internal sealed class SharedListening
     public StationShare Of(int station, int species, IReadOnlyList<int> before, IReadOnlyList<int> now)
     {
         var key = (Mask(before), Mask(now));
-        if (!_known[species].TryGetValue(key, out var shares))
-            _known[species][key] = shares = new StationShare?[_cells.Stations.Count];
+        var known = _known[species];
+        if (!known.TryGetValue(key, out var shares))
+        {
+            if (known.Count * _cells.Stations.Count >= Remembered)
+                known.Clear();
+            known[key] = shares = new StationShare?[_cells.Stations.Count];
+        }
         return shares[station] ??= Make(station, species, key.Item1, key.Item2);
     }
 
