@@ -29,4 +29,18 @@ public class SeasonCarryOverTests
         double[] widening = [.. new[] { 5, 8, 12, 20, 40 }.Select(SeasonCarryOver.Widening)];
         Assert.All(widening, w => Assert.InRange(w, 1, 1.8));
     }
+
+    [Fact]
+    public void Two_slopes_go_together_as_far_as_they_hang_on_the_same_seasons()
+    {
+        double[] one = [0.5, -0.5], other = [0.2, 0.1, -0.3];
+        int[] early = [2010, 2011], longer = [2010, 2011, 2012], far = [2100, 2101];
+        Assert.Equal(1, SeasonCarryOver.CorrelationOf(one, early, one, early), 1e-15);
+        Assert.Equal(-1, SeasonCarryOver.CorrelationOf(one, early, [-1, 1], early), 1e-15);
+        Assert.Equal(0, SeasonCarryOver.CorrelationOf(one, early, one, far), 1e-15);
+        // R: with S <- 0.2^abs(outer(0:2, 0:2, "-")), h <- c(.5, -.5, 0), g <- c(.2, .1, -.3):
+        // drop(h %*% S %*% g) / sqrt(drop(h %*% S %*% h) * drop(g %*% S %*% g)).
+        Assert.Equal(0.2793721183, SeasonCarryOver.CorrelationOf(one, early, other, longer), 1e-10);
+        Assert.Equal(1, SeasonCarryOver.CorrelationOf([0, 0], early, other, longer));
+    }
 }

@@ -48,6 +48,7 @@ internal sealed class ScoreChanges(
             heard[(line.Part, line.Species)] = heard.GetValueOrDefault((line.Part, line.Species)) + line.Points;
 
         TakeStations(only, onlyNow, heard, taken);
+        var interval = IntervalOf(score, before, now);
         int split = TakeCalling(only, onlyNow, before, now, heard, taken);
         return new ScoreChange
         {
@@ -56,8 +57,8 @@ internal sealed class ScoreChanges(
             FromSeason = before.Season,
             Season = now.Season,
             Points = now.Score!.Value - before.Score!.Value,
-            Lower = IntervalOf(score, before, now)?.Lower,
-            Upper = IntervalOf(score, before, now)?.Upper,
+            Lower = interval?.Lower,
+            Upper = interval?.Upper,
             SpeciesSplit = split,
             SpeciesCompared = group.Species.Length,
             Lines =
@@ -178,7 +179,7 @@ internal sealed class ScoreChanges(
 
     private Interval? IntervalOf(ConditionScore score, Condition before, Condition now)
     {
-        var (was, draws) = (score.Draws(before.Season), score.Draws(now.Season));
+        var (was, draws) = (score.DrawsBeside(before.Season, now.Season), score.Draws(now.Season));
         var differences = new double[draws.Length];
         int kept = 0;
         for (int b = 0; b < draws.Length; b++)

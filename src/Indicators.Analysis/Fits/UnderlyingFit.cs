@@ -10,12 +10,14 @@ namespace Indicators.Analysis.Fits;
 /// </summary>
 internal sealed class UnderlyingFit
 {
+    private readonly SpeciesFit[] _species;
     private readonly int[] _seasons;
     private readonly double[]?[][] _draws;
+    private readonly double[][] _stretches;
     private readonly double[] _lastSeasonSd;
 
-    private UnderlyingFit(int[] seasons, double[]?[][] draws, double[] lastSeasonSd) =>
-        (_seasons, _draws, _lastSeasonSd) = (seasons, draws, lastSeasonSd);
+    private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, double[][] stretches, double[] lastSeasonSd) =>
+        (_species, _seasons, _draws, _stretches, _lastSeasonSd) = (species, seasons, draws, stretches, lastSeasonSd);
 
     /// <summary>The slopes over the whole series, jointly; null when no species has an interval.</summary>
     private UnderlyingSlopes? Whole { get; init; }
@@ -34,10 +36,41 @@ internal sealed class UnderlyingFit
     /// <param name="season">The last season used.</param>
     public double[]? Draws(int species, int season)
     {
-        int at = Array.BinarySearch(_seasons, season);
-        if (at < 0)
-            at = ~at - 1;
+        int at = Place(season);
         return at < 0 ? null : _draws[at][species];
+    }
+
+    /// <summary>
+    /// The same draws to be set beside those of a later season, resample by resample. Draws of every season take the same normals for the
+    /// springs, as if no spring had come between; here the springs' part goes with that of the later season as much as the two seasons'
+    /// slopes hang on the same springs, and for the rest on those of another resample.
+    /// </summary>
+    /// <param name="species">Index of the species.</param>
+    /// <param name="season">The last season used.</param>
+    /// <param name="later">The season whose draws these are set beside.</param>
+    public double[]? DrawsBeside(int species, int season, int later)
+    {
+        int at = Place(season), beside = Place(later);
+        if (at < 0 || _draws[at][species] is not { } draws || at == beside || _draws[beside][species] is null)
+            return Draws(species, season);
+        var (one, other) = (Series(_species[species], _seasons, at), Series(_species[species], _seasons, beside));
+        double together = SeasonCarryOver.CorrelationOf(one.Residuals.Leverage, one.Periods, other.Residuals.Leverage, other.Periods);
+        double root = Math.Sqrt(one.Clusters / (one.Clusters - 1.0)), apart = Math.Sqrt(Math.Max(0, 1 - together * together));
+        var springs = new double[draws.Length];
+        for (int b = 0; b < springs.Length; b++)
+        {
+            double part = draws[b] - one.Slope - _stretches[at][species] * root * (one.SlopeDraws[b] - one.Slope);
+            springs[b] = double.IsFinite(part) ? part : 0;
+        }
+        // The same shift for every species keeps their springs joint.
+        int shift = springs.Length / 2;
+        return [.. draws.Select((draw, b) => draw + (together - 1) * springs[b] + apart * springs[(b + shift) % springs.Length])];
+    }
+
+    private int Place(int season)
+    {
+        int at = Array.BinarySearch(_seasons, season);
+        return at < 0 ? ~at - 1 : at;
     }
 
     /// <summary>Stretched draws over the whole series.</summary>
@@ -58,6 +91,7 @@ internal sealed class UnderlyingFit
         int[] seasons = [.. species.Where(s => s.Refits.Any(r => r is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
         double[] z = Normals(normals, species.Length, resamples, parallel);
         var draws = new double[]?[seasons.Length][];
+        double[][] stretches = [.. seasons.Select(_ => new double[species.Length])];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
         UnderlyingSlopes? whole = null;
         int[] inWhole = [];
@@ -71,6 +105,7 @@ internal sealed class UnderlyingFit
             for (int i = 0; i < joint.Length; i++)
             {
                 draws[at][joint[i]] = slopes.Draws(i, options.Confidence);
+                stretches[at][joint[i]] = slopes.Stretch(i, options.Confidence);
                 if (at == seasons.Length - 1)
                     seasonSd[joint[i]] = slopes.SeasonSd(i);
             }
@@ -84,7 +119,7 @@ internal sealed class UnderlyingFit
             var slopes = new UnderlyingSlopes([Series(window)], z.AsSpan(window.Series.Species * resamples));
             (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
         });
-        return new UnderlyingFit(seasons, draws, seasonSd) { Whole = whole, InWhole = inWhole };
+        return new UnderlyingFit(species, seasons, draws, stretches, seasonSd) { Whole = whole, InWhole = inWhole };
     }
 
     private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)

@@ -55,6 +55,15 @@ internal sealed class ConditionScore
     /// <summary>The draws of a scored season's score, resample after resample; NaN for lost ones.</summary>
     public double[] Draws(int season) => _draws[season];
 
+    /// <summary>The draws of a scored season to be set beside those of a later one: springs between the two count as they come.</summary>
+    public double[] DrawsBeside(int season, int later)
+    {
+        var chances = DirectionsThrough(season);
+        DirectionChance[] beside = [.. chances.Select((chance, i) => chance.Draws is null ? chance : chance with { Draws = _fit.Underlying.DrawsBeside(_expected[i], season, later) })];
+        double[] drawn = DirectionDraws(chances), moved = DirectionDraws(beside);
+        return [.. _draws[season].Select((score, b) => score + _score.DirectionWeight * 100 * (moved[b] - drawn[b]))];
+    }
+
     private Condition Season(WatershedCode area, int at)
     {
         int season = _listening.Seasons[at], from = season - _score.WindowSeasons + 1;

@@ -67,4 +67,15 @@ public static class SeasonCarryOver
                 sum += one[t] * other[u] * Between(onePeriods[t] - otherPeriods[u]);
         return sum;
     }
+
+    /// <summary>How far two linear forms of the same shocks go together, −1 to 1; 1 where one of them does not hang on shocks at all.</summary>
+    /// <param name="one">h.</param>
+    /// <param name="onePeriods">Its seasons.</param>
+    /// <param name="other">g.</param>
+    /// <param name="otherPeriods">Its seasons.</param>
+    public static double CorrelationOf(IReadOnlyList<double> one, ReadOnlySpan<int> onePeriods, IReadOnlyList<double> other, ReadOnlySpan<int> otherPeriods)
+    {
+        double norms = Form(one, onePeriods, one, onePeriods) * Form(other, otherPeriods, other, otherPeriods);
+        return norms > 0 ? Math.Clamp(Form(one, onePeriods, other, otherPeriods) / Math.Sqrt(norms), -1, 1) : 1;
+    }
 }

@@ -72,6 +72,10 @@ public sealed class UnderlyingSlopes
     public double[] Draws(int series, double confidence) =>
         Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence);
 
+    /// <summary>What one series' draws are stretched by.</summary>
+    public double Stretch(int series, double confidence) =>
+        Stretch(DrawMoments.Of(_units[series]).Variance, DrawMoments.Of(_shocks[series]).Variance, _series[series].Clusters, _series[series].Periods.Length, confidence);
+
     /// <summary>Stretched draws of the mean underlying slope of all series.</summary>
     public double[] MeanDraws(double confidence) => MeanDraws([.. Enumerable.Range(0, _series.Count)], confidence);
 
@@ -215,14 +219,17 @@ public sealed class UnderlyingSlopes
 
     private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence)
     {
-        double v1 = DrawMoments.Of(units).Variance, v2 = DrawMoments.Of(shocks).Variance;
-        double freedom = DegreesOfFreedom(v1, v2, clusters, periods);
-        double p = 1 - (1 - confidence) / 2;
-        double factor = FewSeasons(periods) * Quantile.OfStudentT(p, freedom) / Quantile.OfNormal(p);
+        double factor = Stretch(DrawMoments.Of(units).Variance, DrawMoments.Of(shocks).Variance, clusters, periods, confidence);
         var draws = new double[units.Length];
         for (int b = 0; b < draws.Length; b++)
             draws[b] = slope + factor * (units[b] + shocks[b]);
         return draws;
+    }
+
+    private static double Stretch(double byClusters, double byShocks, int clusters, int periods, double confidence)
+    {
+        double p = 1 - (1 - confidence) / 2;
+        return FewSeasons(periods) * Quantile.OfStudentT(p, DegreesOfFreedom(byClusters, byShocks, clusters, periods)) / Quantile.OfNormal(p);
     }
 
     private static double[] Mean(double[][] rows, IReadOnlyList<int> series)
