@@ -61,7 +61,7 @@ public sealed partial class SeasonInABrowserTests(Chromium chromium)
         foreach (string wanted in new[] { "Season 2026", "Otter Lake", "What changed, and why", "Needs a look", "Wood frog in Marl Creek", "Listening and gaps", "1 of 14" })
             Assert.Contains(wanted, text.Replace('\u00A0', ' '), StringComparison.Ordinal);
         Assert.DoesNotContain("Other seasons", text, StringComparison.Ordinal);
-        Assert.DoesNotContain("score_change.csv", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Change of each score, line by line", text, StringComparison.Ordinal);
         Assert.Equal(0, await view.Page.Locator(".top nav:visible").CountAsync());
         // 700 px is about the width of an A4 page's text: no table may reach beyond it.
         Assert.True(await view.Page.EvaluateAsync<bool>("[...document.querySelectorAll('table')].every(table => table.getBoundingClientRect().right <= document.documentElement.clientWidth + 1)"));
