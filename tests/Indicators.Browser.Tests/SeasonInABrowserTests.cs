@@ -68,6 +68,23 @@ public sealed partial class SeasonInABrowserTests(Chromium chromium)
         Assert.Equal("table-header-group", await view.Page.EvaluateAsync<string>("getComputedStyle(document.querySelector('thead')).display"));
     }
 
+    [Theory]
+    [InlineData(ColorScheme.Light)]
+    [InlineData(ColorScheme.Dark)]
+    public async Task Watershed_on_paper_has_the_server_s_charts_by_day_and_no_table_behind_a_click(ColorScheme scheme)
+    {
+        await using var view = await chromium.Open("/watersheds/990100010101", 700, scheme);
+        await Assertions.Expect(view.Page.Locator(".large canvas")).ToBeVisibleAsync();
+        await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = Media.Print, ColorScheme = scheme });
+        await Assertions.Expect(view.Page.Locator(".large canvas")).ToBeHiddenAsync();
+        await Assertions.Expect(view.Page.Locator(".large svg.chart-wide")).ToBeVisibleAsync();
+        Assert.Equal(0, await view.Page.Locator("summary:visible").CountAsync());
+        Assert.Equal("rgb(28, 37, 35)", await view.Page.EvaluateAsync<string>("getComputedStyle(document.body).color"));
+        await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = Media.Screen });
+        await Assertions.Expect(view.Page.Locator(".large canvas")).ToBeVisibleAsync();
+        await Assertions.Expect(view.Page.Locator(".large svg.chart-wide")).ToBeHiddenAsync();
+    }
+
     [Fact]
     public async Task Manager_walks_from_the_start_page_to_the_season_a_watershed_and_the_editions()
     {
