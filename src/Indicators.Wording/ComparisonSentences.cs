@@ -88,6 +88,9 @@ public static class ComparisonSentences
         _ => $"{Say("editions.several")} {Say(between ? "editions.between" : "editions.noneBetween")}",
     };
 
+    /// <summary>A setting's value; in words where there is none, which for the last season of a run means all of them.</summary>
+    public static string Value(string key, string? value) => !string.IsNullOrEmpty(value) ? value : key == "through_season" ? Say("method.throughAll") : Column("empty");
+
     /// <summary>How many trends moved.</summary>
     public static string TrendsCount(int moved, int compared) => Say("editions.trendsCount", ("moved", moved), ("n", compared));
 

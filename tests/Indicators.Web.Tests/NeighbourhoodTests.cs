@@ -168,6 +168,21 @@ public sealed class NeighbourhoodTests(SharedApp shared)
     }
 
     [Theory]
+    [InlineData("/watersheds/990100010101")]
+    [InlineData("/es/watersheds/990100010101")]
+    [InlineData("/species/RASY")]
+    public async Task Chart_tells_those_who_do_not_see_it_the_direction_that_stands_over_it(string address)
+    {
+        var cards = (await Read(address)).QuerySelectorAll(".card").Where(card => card.QuerySelector("svg[role=img]") is not null).ToList();
+        Assert.NotEmpty(cards);
+        foreach (var card in cards)
+        {
+            string direction = card.QuerySelector(".direction")!.ChildNodes[^1].TextContent.Trim();
+            Assert.EndsWith($": {direction}.", card.QuerySelector("svg[role=img]")!.GetAttribute("aria-label"), StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
     [InlineData("/", 5)]
     [InlineData("/es/neighbourhood/990100010101", 13)]
     [InlineData("/watersheds/990100010101", 18)]
