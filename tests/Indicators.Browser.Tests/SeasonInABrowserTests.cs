@@ -86,6 +86,23 @@ public sealed partial class SeasonInABrowserTests(Chromium chromium)
     }
 
     [Fact]
+    public async Task Map_of_the_season_is_looked_at_closer_by_keyboard_alone()
+    {
+        await using var view = await chromium.Open("/season", 360);
+        var closer = view.Page.GetByRole(AriaRole.Button, new() { Name = "Closer" });
+        await closer.FocusAsync();
+        await view.Page.Keyboard.PressAsync("Enter");
+        await view.Page.Keyboard.PressAsync("Space");
+        await view.Drawn();
+        Assert.True(await view.Page.Locator("svg.map").EvaluateAsync<double>("map => new DOMMatrix(getComputedStyle(map).transform).a") > 1.5);
+        await view.Page.GetByRole(AriaRole.Button, new() { Name = "Move left" }).PressAsync("Enter");
+        await view.Page.GetByRole(AriaRole.Button, new() { Name = "Whole map" }).PressAsync("Enter");
+        await view.Drawn();
+        Assert.Equal(1, await view.Page.Locator("svg.map").EvaluateAsync<double>("map => new DOMMatrix(getComputedStyle(map).transform).a"), 1e-6);
+        Assert.Empty(view.Troubles);
+    }
+
+    [Fact]
     public async Task Manager_walks_from_the_start_page_to_the_season_a_watershed_and_the_editions()
     {
         await using var view = await chromium.Open("/", 360);
