@@ -20,6 +20,9 @@ public static class Columns
     /// <summary>A species by name, or how many.</summary>
     public static string Species => Say("column.species");
 
+    /// <summary>How many species, as against <see cref="Species"/>, which names one a row.</summary>
+    public static string SpeciesCount => Say("column.speciesCount");
+
     /// <summary>The class of a score.</summary>
     public static string Condition => Say("column.condition");
 

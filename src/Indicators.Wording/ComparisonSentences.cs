@@ -46,15 +46,24 @@ public static class ComparisonSentences
         var said = new List<string>();
         if (causes == EditionCauses.None)
             said.Add(Say("editions.same"));
-        if (surveys is { Added: > 0, AddedFirst: { } first, AddedLast: { } last })
-            said.Add(Say("editions.newData", ("n", surveys.Added), ("span", Phrases.Seasons(first, last))));
+        // The same surveys, of which a run looks at more or fewer: that is the run, and no cause of its own.
+        bool isRun = causes.HasFlag(EditionCauses.NewRun) && (causes & (EditionCauses.NewData | EditionCauses.CorrectedData)) == 0;
+        string? span = surveys is { AddedFirst: { } first, AddedLast: { } last } ? Phrases.Seasons(first, last) : null;
+        if (!isRun && span is not null)
+            said.Add(Say("editions.newData", ("n", surveys.Added), ("span", span)));
         Count("changed", surveys.Changed);
-        Count("removed", surveys.Removed);
+        if (!isRun)
+            Count("removed", surveys.Removed);
         Count("species", species);
         Count("expected", expected);
         If(EditionCauses.WithheldData, "withheld");
         Count("settings", settings);
-        If(EditionCauses.NewRun, "run");
+        if (isRun && span is not null)
+            said.Add(Say("editions.runMore", ("n", surveys.Added), ("span", span)));
+        else if (isRun && surveys.Removed > 0)
+            Count("runFewer", surveys.Removed);
+        else
+            If(EditionCauses.NewRun, "run");
         If(EditionCauses.NewEngine, "engine");
         return said;
 
@@ -79,15 +88,59 @@ public static class ComparisonSentences
         _ => $"{Say("editions.several")} {Say(between ? "editions.between" : "editions.noneBetween")}",
     };
 
+    /// <summary>A setting's value; in words where there is none, which for the last season of a run means all of them.</summary>
+    public static string Value(string key, string? value) => !string.IsNullOrEmpty(value) ? value : key == "through_season" ? Say("method.throughAll") : Column("empty");
+
     /// <summary>How many trends moved.</summary>
     public static string TrendsCount(int moved, int compared) => Say("editions.trendsCount", ("moved", moved), ("n", compared));
 
     /// <summary>How many rows are left out.</summary>
     public static string More(int number) => Say("editions.more", ("n", number));
 
-    /// <summary>How far a score moved; empty when that cannot be said.</summary>
-    public static string Points(double? points) => points is { } moved ? Say("editions.column.points", ("points", Phrases.WithSign(moved, "0.0"))) : "";
+    /// <summary>What of a condition moved that a reader can see: the score in tenths of a point, else its class and its range; null when nothing.</summary>
+    /// <param name="before">In the earlier edition; null when it had none.</param>
+    /// <param name="after">In the later edition.</param>
+    public static string? Moved(Condition? before, Condition? after) => (before?.Score, after?.Score) switch
+    {
+        (null, null) => null,
+        (null, _) => Say("editions.moves.scoreNow"),
+        (_, null) => Say("editions.moves.noScoreNow"),
+        ({ } old, { } now) when Tenths(now - old) is { } points => Say("editions.moves.points", ("points", points)),
+        _ => Named(
+            ("class", ConditionSentences.Label(before) != ConditionSentences.Label(after)),
+            ("range", ConditionSentences.Points(before! with { Score = after!.Score }) != ConditionSentences.Points(after)))
+            ?? (ConditionSentences.Points(before) == ConditionSentences.Points(after) ? null : Say("editions.moves.points", ("points", Under))),
+    };
 
-    /// <summary>How far a slope moved; empty when that cannot be said.</summary>
-    public static string Percent(double? percent) => percent is { } moved ? Say("editions.column.percent", ("points", Phrases.WithSign(moved, "0.0"))) : "";
+    /// <summary>
+    /// What of a trend moved that a reader can see: the slope in tenths of a percentage point, else its word and its range; null
+    /// when nothing. A slope without a range is not shown, so it does not move.
+    /// </summary>
+    /// <param name="before">In the earlier edition.</param>
+    /// <param name="after">In the later edition, of the same area and species.</param>
+    public static string? Moved(Trend before, Trend after)
+    {
+        bool word = TrendSentences.Label(before) != TrendSentences.Label(after);
+        return (TrendSentences.HasInterval(before), TrendSentences.HasInterval(after)) switch
+        {
+            (false, true) => Say("editions.moves.rangeNow"),
+            (true, false) => Say("editions.moves.noRangeNow"),
+            (true, true) when Tenths(after.PercentPerSeason - before.PercentPerSeason) is { } points => Say("editions.moves.percent", ("points", points)),
+            (true, true) => Named(("direction", word), ("range", TrendSentences.Change(before with { PercentPerSeason = after.PercentPerSeason }) != TrendSentences.Change(after)))
+                ?? (TrendSentences.Change(before) == TrendSentences.Change(after) ? null : Say("editions.moves.percent", ("points", Under))),
+            _ => Named(("direction", word)),
+        };
+    }
+
+    /// <summary>A difference with its sign and one decimal; null where that shows none.</summary>
+    private static string? Tenths(double? difference) => difference is { } moved && Math.Round(moved, 1, MidpointRounding.AwayFromZero) != 0 ? Phrases.WithSign(moved, "0.0") : null;
+
+    /// <summary>Shown where the number of a result is rounded the other way and moved by less than a tenth.</summary>
+    private static string Under => Say("editions.moves.under", ("tenth", Phrases.Number(0.1, "0.0")));
+
+    private static string? Named(params (string Name, bool Moved)[] all)
+    {
+        var moved = all.Where(each => each.Moved).Select(each => Say($"editions.moves.{each.Name}")).ToList();
+        return moved.Count == 0 ? null : Phrases.Join(moved);
+    }
 }

@@ -2,7 +2,7 @@ using static Indicators.Wording.Language;
 
 namespace Indicators.Wording;
 
-/// <summary>Files of one area or one species.</summary>
+/// <summary>Files to take away.</summary>
 public static class DownloadSentences
 {
     /// <summary>The heading over files of one area or species.</summary>
@@ -12,5 +12,10 @@ public static class DownloadSentences
     public static string What(string export) => Say($"download.{export}");
 
     /// <summary>A link's full name.</summary>
-    public static string Csv(string what, string name) => Say("download.csv", ("what", what), ("name", name));
+    /// <param name="what">What the file holds.</param>
+    /// <param name="format">Its format: <c>CSV</c>.</param>
+    /// <param name="name">To what it is narrowed; null for a file of the whole edition.</param>
+    public static string As(string what, string format, string? name) => name is null
+        ? Say("download.as", ("what", what), ("format", format))
+        : Say("download.asOnly", ("what", what), ("format", format), ("name", name));
 }

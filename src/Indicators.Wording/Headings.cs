@@ -29,6 +29,9 @@ public static class Headings
     /// <summary>The title of an address that leads nowhere.</summary>
     public static string NotFoundTitle => Say("heading.notFoundTitle");
 
+    /// <summary>Over the chapters of a long page.</summary>
+    public static string OnThisPage => Say("heading.onThisPage");
+
     /// <summary>An address that leads nowhere.</summary>
     public static string NoPage => Say("heading.noPage");
 

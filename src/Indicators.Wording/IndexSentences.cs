@@ -27,15 +27,22 @@ public static class IndexSentences
             ("lower", Number(lower)), ("upper", Number(upper)), ("n", last.Species));
     }
 
-    /// <summary>What a chart shows, for those who do not see it.</summary>
-    public static string Alternative(string species, string area, int firstSeason, int lastSeason, string lastValue) =>
+    /// <summary>What a chart shows, for those who do not see it: its end, and the direction that the sentence beside it tells.</summary>
+    /// <param name="species">The species, inside a sentence.</param>
+    /// <param name="area">What people call the area.</param>
+    /// <param name="firstSeason">Where the chart begins.</param>
+    /// <param name="lastSeason">Where its line ends.</param>
+    /// <param name="lastValue">The index there, in words.</param>
+    /// <param name="trend">The trend; null for species put together.</param>
+    public static string Alternative(string species, string area, int firstSeason, int lastSeason, string lastValue, Trend? trend) =>
         Say(
-            "index.alternative", ("species", species), ("area", area), ("span", Phrases.Seasons(firstSeason, lastSeason)),
-            ("season", Phrases.Season(lastSeason)), ("value", lastValue));
+            trend is null ? "index.groupAlternative" : "index.alternative",
+            ("species", species), ("area", area), ("span", Phrases.Seasons(firstSeason, lastSeason)),
+            ("season", Phrases.Season(lastSeason)), ("value", lastValue), ("direction", trend is null ? "" : TrendSentences.Label(trend)));
 
     /// <summary>What a chart of dots alone shows, for those who do not see it.</summary>
-    public static string DotsAlternative(string species, string area, int firstSeason, int lastSeason) =>
-        Say("index.dotsAlternative", ("species", species), ("area", area), ("span", Phrases.Seasons(firstSeason, lastSeason)));
+    public static string DotsAlternative(string species, string area, int firstSeason, int lastSeason, Trend trend) =>
+        Say("index.dotsAlternative", ("species", species), ("area", area), ("span", Phrases.Seasons(firstSeason, lastSeason)), ("direction", TrendSentences.Label(trend)));
 
     /// <summary>Why a chart has dots and no line.</summary>
     public static string DotsOnly => Say("index.dotsOnly");

@@ -5,9 +5,6 @@ namespace Indicators.Wording;
 /// <summary>The words on and about maps, and what the smooth line is.</summary>
 public static class MapSentences
 {
-    /// <summary>What the map is, for those who do not see it.</summary>
-    public static string Picture => Say("map.picture");
-
     /// <summary>What the buttons are for.</summary>
     public static string Tools => Say("map.tools");
 

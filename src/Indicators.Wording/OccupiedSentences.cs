@@ -25,7 +25,9 @@ public static class OccupiedSentences
     public static string Meaning => Say("occupied.meaning");
 
     /// <summary>How to read the chart.</summary>
-    public static string Legend(double confidence) => Say("occupied.legend", ("level", Phrases.Share(confidence)));
+    /// <param name="confidence">Of the range.</param>
+    /// <param name="dots">Whether the shares that heard it are shown; those of a protected species are kept back.</param>
+    public static string Legend(double confidence, bool dots) => Say(dots ? "occupied.legend" : "occupied.legendBare", ("level", Phrases.Share(confidence)));
 
     /// <summary>What the chart shows, for those who do not see it.</summary>
     public static string Picture(string species, string area, IReadOnlyList<OccupancyPoint> points) => Say(

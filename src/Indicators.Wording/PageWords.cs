@@ -50,26 +50,8 @@ public static class PageWords
     /// <summary>Between two links.</summary>
     public static string Or => Say("page.or");
 
-    /// <summary>A file and its format.</summary>
-    public static string FileAs(string what, string format) => Say("page.fileAs", ("what", what), ("format", format));
-
     /// <summary>How the points of a score add up.</summary>
     public static string ScoreSum(string lost, string score) => Say("page.scoreSum", ("lost", lost), ("score", score));
-
-    /// <summary>A file.</summary>
-    public static string FileTrends => Say("page.fileTrends");
-
-    /// <summary>A file.</summary>
-    public static string FileInfluence => Say("page.fileInfluence");
-
-    /// <summary>A file.</summary>
-    public static string FileIndices => Say("page.fileIndices");
-
-    /// <summary>A file.</summary>
-    public static string FileCondition => Say("page.fileCondition");
-
-    /// <summary>A file.</summary>
-    public static string FileSurveys => Say("page.fileSurveys");
 
     /// <summary>Said above a text that is in one language only; empty where it is the reader's.</summary>
     public static string MethodsLanguage => Say("page.methodsLanguage");

@@ -21,18 +21,24 @@ public static class SeasonSentences
         ("surveys", Say("phrase.surveys", ("n", effort.Surveys))),
         ("stations", Say("phrase.stations", ("n", effort.Stations))),
         ("wetlands", Say("phrase.wetlands", ("n", effort.Wetlands))),
-        ("scored", scored),
-        ("shown", shown));
+        ("scores", Say(scored == shown ? "season.scoresAll" : "season.scores", ("scored", scored), ("shown", shown))));
 
     /// <summary>How many scores moved since the season before.</summary>
     /// <param name="changes">The changes of the watersheds shown, all from the same season.</param>
     /// <param name="from">That season.</param>
     public static string Moves(IReadOnlyCollection<ScoreChange> changes, int from)
     {
-        if (changes.Count == 0)
-            return Say("season.moves0", ("from", Phrases.Season(from)));
-        int down = changes.Count(change => change.Upper < 0), up = changes.Count(change => change.Lower > 0);
-        return Say("season.moves", ("from", Phrases.Season(from)), ("down", down), ("up", up), ("rest", changes.Count - down - up));
+        int down = changes.Count(change => change.Upper < 0), up = changes.Count(change => change.Lower > 0), rest = changes.Count - down - up;
+        string moved = (changes.Count, down, up) switch
+        {
+            (0, _, _) => "nothing",
+            (_, 0, 0) => "none",
+            (_, _, 0) => "fell",
+            (_, 0, _) => "rose",
+            _ => "both",
+        };
+        string said = Say($"season.moves.{moved}", ("from", Phrases.Season(from)), ("down", down), ("up", up), ("n", rest));
+        return down + up > 0 && rest > 0 ? $"{said} {Say("season.moves.others", ("n", rest))}" : said;
     }
 
     /// <summary>A fixed sentence or heading of the page: its name in the files of words.</summary>

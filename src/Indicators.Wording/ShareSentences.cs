@@ -38,10 +38,11 @@ public static class ShareSentences
     {
         if (before is null)
             return Say("share.entryFirst", ("surveys", now.Surveys));
-        if (isSameInput)
-            return Say("share.entryAgain");
+        // A run up to a later season says something new of surveys that were there before.
         if (now.LastSeason > before.LastSeason)
             return Say("share.entrySeasons", ("seasons", now.LastSeason - before.LastSeason), ("last", Phrases.Season(now.LastSeason)), ("surveys", now.Surveys));
+        if (isSameInput)
+            return Say("share.entryAgain");
         int more = now.Surveys - before.Surveys;
         return more switch
         {

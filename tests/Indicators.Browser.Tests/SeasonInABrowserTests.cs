@@ -61,11 +61,45 @@ public sealed partial class SeasonInABrowserTests(Chromium chromium)
         foreach (string wanted in new[] { "Season 2026", "Otter Lake", "What changed, and why", "Needs a look", "Wood frog in Marl Creek", "Listening and gaps", "1 of 14" })
             Assert.Contains(wanted, text.Replace('\u00A0', ' '), StringComparison.Ordinal);
         Assert.DoesNotContain("Other seasons", text, StringComparison.Ordinal);
-        Assert.DoesNotContain("score_change.csv", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Change of each score, line by line", text, StringComparison.Ordinal);
         Assert.Equal(0, await view.Page.Locator(".top nav:visible").CountAsync());
         // 700 px is about the width of an A4 page's text: no table may reach beyond it.
         Assert.True(await view.Page.EvaluateAsync<bool>("[...document.querySelectorAll('table')].every(table => table.getBoundingClientRect().right <= document.documentElement.clientWidth + 1)"));
         Assert.Equal("table-header-group", await view.Page.EvaluateAsync<string>("getComputedStyle(document.querySelector('thead')).display"));
+    }
+
+    [Theory]
+    [InlineData(ColorScheme.Light)]
+    [InlineData(ColorScheme.Dark)]
+    public async Task Watershed_on_paper_has_the_server_s_charts_by_day_and_no_table_behind_a_click(ColorScheme scheme)
+    {
+        await using var view = await chromium.Open("/watersheds/990100010101", 700, scheme);
+        await Assertions.Expect(view.Page.Locator(".large canvas")).ToBeVisibleAsync();
+        await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = Media.Print, ColorScheme = scheme });
+        await Assertions.Expect(view.Page.Locator(".large canvas")).ToBeHiddenAsync();
+        await Assertions.Expect(view.Page.Locator(".large svg.chart-wide")).ToBeVisibleAsync();
+        Assert.Equal(0, await view.Page.Locator("summary:visible").CountAsync());
+        Assert.Equal("rgb(28, 37, 35)", await view.Page.EvaluateAsync<string>("getComputedStyle(document.body).color"));
+        await view.Page.EmulateMediaAsync(new PageEmulateMediaOptions { Media = Media.Screen });
+        await Assertions.Expect(view.Page.Locator(".large canvas")).ToBeVisibleAsync();
+        await Assertions.Expect(view.Page.Locator(".large svg.chart-wide")).ToBeHiddenAsync();
+    }
+
+    [Fact]
+    public async Task Map_of_the_season_is_looked_at_closer_by_keyboard_alone()
+    {
+        await using var view = await chromium.Open("/season", 360);
+        var closer = view.Page.GetByRole(AriaRole.Button, new() { Name = "Closer" });
+        await closer.FocusAsync();
+        await view.Page.Keyboard.PressAsync("Enter");
+        await view.Page.Keyboard.PressAsync("Space");
+        await view.Drawn();
+        Assert.True(await view.Page.Locator("svg.map").EvaluateAsync<double>("map => new DOMMatrix(getComputedStyle(map).transform).a") > 1.5);
+        await view.Page.GetByRole(AriaRole.Button, new() { Name = "Move left" }).PressAsync("Enter");
+        await view.Page.GetByRole(AriaRole.Button, new() { Name = "Whole map" }).PressAsync("Enter");
+        await view.Drawn();
+        Assert.Equal(1, await view.Page.Locator("svg.map").EvaluateAsync<double>("map => new DOMMatrix(getComputedStyle(map).transform).a"), 1e-6);
+        Assert.Empty(view.Troubles);
     }
 
     [Fact]

@@ -107,6 +107,32 @@ public sealed class EditionPairTests
         Assert.Equal((InventedEdition.Marl, -3.0), (moved.Area, Math.Round(moved.Points!.Value, 9)));
     }
 
+    [Fact]
+    public async Task Rows_say_what_moved_and_what_no_reader_can_see_is_no_row()
+    {
+        var reader = Reader(
+            earlier => earlier with
+            {
+                ConditionList = [.. earlier.ConditionList.Select(each => each with
+                {
+                    Lower = each.Area == InventedEdition.Marl ? each.Lower - 4 : each.Lower - 1e-4,
+                    Upper = each.Area == InventedEdition.Otter ? each.Upper + 3 : each.Upper,
+                })],
+                TrendList = [.. earlier.TrendList.Select(each => each.Area == InventedEdition.Marl && each.Species == InventedEdition.Wood
+                    
+                    ? each with { LowerUnderlying = each.LowerUnderlying - 2, Lower = each.Lower - 2 } : each with { PercentPerSeason = each.PercentPerSeason - 1e-4 })],
+            },
+            manifest => manifest with { Run = manifest.Run with { Seed = 9 } });
+        // All moved beyond rounding, two conditions and one trend in what is shown.
+        var all = Compare(reader);
+        Assert.True(all.Conditions.Count > 2 && all.Trends.Count > 1);
+        var page = (await Get(reader, "/editions/2/3")).Page;
+        Assert.Equal(["range", "range"], page.QuerySelectorAll("#conditions ~ .scroll tbody tr td:last-child").Select(cell => cell.TextContent));
+        Assert.Equal(["range"], page.QuerySelectorAll("#trends ~ .scroll tbody tr td:last-child").Select(cell => cell.TextContent));
+        Assert.Contains("1 of ", page.QuerySelector("#trends ~ .note")!.TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("0.0", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+    }
+
     private static async Task<(HttpStatusCode Code, IHtmlDocument Page, string? To)> Get(InventedReader reader, string address)
     {
         await using var app = await RunningApp.Start(reader);

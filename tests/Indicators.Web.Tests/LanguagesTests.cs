@@ -130,7 +130,7 @@ public sealed partial class LanguagesTests(SharedApp shared)
     public async Task Spanish_watershed_page_says_the_same_in_Spanish()
     {
         string text = (await Read("/es/watersheds/990100010101")).Body!.TextContent.Replace('\u00A0', ' ');
-        Assert.Contains("Hemos oído cada vez menos el canto de wood frog en Marl Creek desde 2012. Es decir, cerca de 4 % menos cada temporada. Estamos bastante seguros del rumbo (rango del 95 %: de 2 a 6 % menos).", text, StringComparison.Ordinal);
+        Assert.Contains("Hemos oído cada vez menos canto de wood frog en Marl Creek desde 2012. Es decir, cerca de 4 % menos cada temporada. Estamos bastante seguros del rumbo (rango del 95 %: de 2 a 6 % menos).", text, StringComparison.Ordinal);
         Assert.Contains("En 2026 la condición de Marl Creek estuvo entre regular y buena. Obtuvo 68 de 100 puntos (rango del 95 %: 61 a 75).", text, StringComparison.Ordinal);
     }
 

@@ -168,6 +168,43 @@ public sealed class NeighbourhoodTests(SharedApp shared)
     }
 
     [Theory]
+    [InlineData("/watersheds/990100010101")]
+    [InlineData("/es/watersheds/990100010101")]
+    [InlineData("/species/RASY")]
+    public async Task Chart_tells_those_who_do_not_see_it_the_direction_that_stands_over_it(string address)
+    {
+        var cards = (await Read(address)).QuerySelectorAll(".card").Where(card => card.QuerySelector("svg[role=img]") is not null).ToList();
+        Assert.NotEmpty(cards);
+        foreach (var card in cards)
+        {
+            string direction = card.QuerySelector(".direction")!.ChildNodes[^1].TextContent.Trim();
+            Assert.EndsWith($": {direction}.", card.QuerySelector("svg[role=img]")!.GetAttribute("aria-label"), StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("/", 5)]
+    [InlineData("/es/neighbourhood/990100010101", 13)]
+    [InlineData("/watersheds/990100010101", 18)]
+    [InlineData("/species/RASY", 12)]
+    [InlineData("/w/w1", 2)]
+    [InlineData("/season", 9)]
+    public async Task Page_offers_every_file_as_csv_and_as_json_under_its_name(string address, int files)
+    {
+        var page = await Read(address);
+        var links = page.QuerySelectorAll("a[download]").ToList();
+        Assert.Equal(2 * files, links.Count);
+        Assert.Equal(links.Count, links.Select(link => link.GetAttribute("href")).Distinct().Count());
+        foreach (var link in links)
+        {
+            var answer = await Get(link.GetAttribute("href")!);
+            Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+            Assert.Equal(link.TextContent == "CSV" ? "text/csv" : "application/json", answer.Content.Headers.ContentType!.MediaType);
+            Assert.Contains(link.TextContent, link.GetAttribute("aria-label"), StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
     [InlineData("/downloads/condition.csv?species=RASY")]
     [InlineData("/downloads/trends.csv?wetland=w1")]
     [InlineData("/downloads/trends.csv?area=x")]

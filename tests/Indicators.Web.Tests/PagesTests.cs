@@ -166,6 +166,16 @@ public sealed class PagesTests(SharedApp shared)
         await Read("/watersheds/990100");
     }
 
+    [Fact]
+    public async Task Chapters_of_the_methods_are_listed_and_lead_to_their_headings()
+    {
+        var page = await Read("/methods");
+        var chapters = page.QuerySelectorAll("main details a").Select(link => (link.GetAttribute("href")!, link.TextContent)).ToList();
+        Assert.Equal(page.QuerySelectorAll(".prose h2").Select(heading => ("#" + heading.Id, heading.TextContent)), chapters);
+        Assert.Equal(chapters.Count, chapters.Distinct().Count());
+        Assert.True(chapters.Count > 5);
+    }
+
     [Theory]
     [InlineData("/watersheds/990100019999")]
     [InlineData("/watersheds/abc")]

@@ -47,10 +47,9 @@ public sealed class SeasonTests(SharedApp shared)
     public async Task Lead_counts_scores_and_the_moves_that_are_beyond_doubt()
     {
         string lead = (await Read("/season")).QuerySelector(".lead")!.TextContent.Replace('\u00A0', ' ');
-        Assert.Contains("In 2026 we listened on 36 surveys at 12 stations in 10 wetlands. 4 watersheds have a score, of 5 shown here.", lead, StringComparison.Ordinal);
+        Assert.Contains("In 2026 we listened on 36 surveys at 12 stations in 10 wetlands. Of the 5 watersheds shown here, 4 have a score.", lead, StringComparison.Ordinal);
         // Only Otter Lake's range of −8.1 to −0.7 lies below no change.
-        Assert.Contains("Since 2025 the score fell in 1 watershed and rose in none", lead, StringComparison.Ordinal);
-        Assert.Contains("For 3 we can't tell", lead, StringComparison.Ordinal);
+        Assert.Contains("Since 2025 the score clearly fell in 1 watershed. For 3 more we can't tell yet.", lead, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -102,7 +101,7 @@ public sealed class SeasonTests(SharedApp shared)
         // Wood frog: chance 1 × 4.1 % × 0.6 (partly supported: 10 of 12 wetlands) = 2.46 in each of three watersheds; Otter Lake's
         // 5 − 1.3 = 3.7 stations gone quiet come first, Marl Creek's 1 − 1.2 not at all.
         Assert.Equal(4, lines.Count);
-        Assert.StartsWith("In Otter Lake species have gone quiet at stations 5 times; chance alone would list 1.3 at most. Next: listen again", lines[0], StringComparison.Ordinal);
+        Assert.StartsWith("In Otter Lake a species has gone quiet at a station 5 times. By chance alone we would list 1.3 at most. Next: listen again", lines[0], StringComparison.Ordinal);
         Assert.StartsWith("Wood frog in Marl Creek. Going down: about 4 % less each season (95 % range: 2 to 6 % less). Chance of a fall: more than 99 %. It is partly supported. Next: look at the wetlands", lines[1], StringComparison.Ordinal);
     }
 
@@ -130,7 +129,7 @@ public sealed class SeasonTests(SharedApp shared)
     {
         var page = await Read("/es/season");
         Assert.Contains("Temporada 2026", page.QuerySelector("h1")!.TextContent, StringComparison.Ordinal);
-        Assert.All(page.QuerySelectorAll("main a[href^='/']"), link => Assert.StartsWith("/es/", link.GetAttribute("href"), StringComparison.Ordinal));
+        Assert.All(page.QuerySelectorAll("main a[href^='/']:not([download])"), link => Assert.StartsWith("/es/", link.GetAttribute("href"), StringComparison.Ordinal));
     }
 
     [Fact]

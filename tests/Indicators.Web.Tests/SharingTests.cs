@@ -43,6 +43,10 @@ public sealed class SharingTests
     [InlineData("/es/species/RASY", "/es/species/RASY", "es_ES", "en_US", "wood frog")]
     [InlineData("/neighbourhood?q=nowhere&x=1", "/neighbourhood?q=nowhere", "en_US", "es_ES", "frogs and toads near you")]
     [InlineData("/w/w1", "/w/w1", "en_US", "es_ES", "surveys")]
+    [InlineData("/w/w1/sign", "/w/w1/sign", "en_US", "es_ES", "Frogs and toads call here")]
+    [InlineData("/editions/2/3", "/editions/2/3", "en_US", "es_ES", "another class of condition")]
+    [InlineData("/season", "/seasons/2026", "en_US", "es_ES", "In 2026 we listened")]
+    [InlineData("/es/cautions", "/es/cautions", "es_ES", "en_US", "reglas de su lugar")]
     public async Task Page_says_in_its_head_what_a_link_to_it_shows(string address, string canonical, string locale, string other, string answer)
     {
         await using var app = await RunningApp.Start(publicAddress: Public + "/");
@@ -188,7 +192,7 @@ public sealed class SharingTests
     [Theory]
     [InlineData("/watersheds/990100010101", "This watershed is not part of today's edition. Edition 2 was the last that had it.", "See it in edition 2")]
     [InlineData("/neighbourhood/990100010101", "This watershed is not part of today's edition. Edition 2 was the last that had it.", "See it in edition 2")]
-    [InlineData("/es/species/RASY", "Esta especie no es parte de la edición de hoy. La edición 2 fue la última que la tuvo.", "Véalo en la edición 2")]
+    [InlineData("/es/species/RASY", "Esta especie no es parte de la edición de hoy. La edición 2 fue la última que la tuvo.", "Ver en la edición 2")]
     [InlineData("/w/w1", "This wetland is not part of today's edition. Edition 2 was the last that had it.", "See it in edition 2")]
     [InlineData("/w/w1/sign", "This wetland is not part of today's edition. Edition 2 was the last that had it.", "See it in edition 2")]
     public async Task Address_that_todays_edition_has_nothing_for_leads_to_the_last_that_had(string address, string says, string link)

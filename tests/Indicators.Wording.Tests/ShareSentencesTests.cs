@@ -9,6 +9,7 @@ public sealed class ShareSentencesTests
 
     [Theory]
     [InlineData("en", 2950, 2026, false, "New: the season 2026. It rests on 2,950 surveys now.")]
+    [InlineData("en", 2950, 2026, true, "New: the season 2026. It rests on 2,950 surveys now.")]
     [InlineData("en", 3100, 2027, false, "New: 2 seasons, up to 2027. It rests on 3,100 surveys now.")]
     [InlineData("en", 2741, 2025, false, "New: 1 more survey from the same seasons.")]
     [InlineData("en", 2730, 2025, false, "New: 10 surveys were taken out.")]

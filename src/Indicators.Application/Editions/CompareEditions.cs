@@ -9,9 +9,6 @@ namespace Indicators.Application.Editions;
 /// <summary>Sets two published editions side by side: what moved, and what can have moved it.</summary>
 public sealed class CompareEditions
 {
-    /// <summary>Differences below this are rounding between machines, not a move: 1e-9 relative is what the engine promises.</summary>
-    private const double Same = 1e-6;
-
     private readonly IEditionReader _editions;
 
     /// <summary>The use case on this reader.</summary>
@@ -39,7 +36,7 @@ public sealed class CompareEditions
             CausesOf(sameInputs, surveys, species, expected, settings.Count, run.Count, engine.Count),
             surveys, species, expected, settings, run, engine,
             Conditions(before.Number, after.Number),
-            [.. trends.Where(move => move.NewWord || Math.Abs(move.Percent ?? 0) > Same || move.Percent is null != (move.Before.PercentPerSeason is null && move.After.PercentPerSeason is null))
+            [.. trends.Where(move => move.Moved)
                 .OrderByDescending(move => move.NewWord).ThenByDescending(move => move.HasRanges).ThenByDescending(move => Math.Abs(move.Percent ?? 0)).ThenBy(move => move.After.Area).ThenBy(move => move.After.Species)],
             trends.Count,
             [.. _editions.All().Select(header => header.Number).Where(number => number > before.Number && number < after.Number).Order()]);
@@ -108,7 +105,7 @@ public sealed class CompareEditions
     {
         var (old, now) = (Latest(before), Latest(after));
         return [.. old.Keys.Union(now.Keys).Select(area => new ConditionMove(area, old.GetValueOrDefault(area), now.GetValueOrDefault(area)))
-            .Where(move => Math.Abs(move.Points ?? 0) > Same || move.Before?.Class != move.After?.Class || move.Before?.Score is null != move.After?.Score is null)
+            .Where(move => move.Moved)
             .OrderByDescending(move => Math.Abs(move.Points ?? double.MaxValue)).ThenBy(move => move.Area)];
     }
 

@@ -19,6 +19,10 @@ public sealed record ConditionMove(WatershedCode Area, Condition? Before, Condit
 {
     /// <summary>How far the score moved, in points; null without two scores.</summary>
     public double? Points => After?.Score - Before?.Score;
+
+    /// <summary>Whether anything of the score moved: itself, an end of its range, or its class.</summary>
+    public bool Moved => Before?.Class != After?.Class
+        || EditionComparison.Differ(Before?.Score, After?.Score) || EditionComparison.Differ(Before?.Lower, After?.Lower) || EditionComparison.Differ(Before?.Upper, After?.Upper);
 }
 
 /// <summary>A trend in either edition.</summary>
@@ -36,6 +40,12 @@ public sealed record TrendMove(Trend Before, Trend After)
 
     /// <summary>Whether the direction's word is another.</summary>
     public bool NewWord => Before.Direction != After.Direction || Before.Status != After.Status;
+
+    /// <summary>Whether anything of the trend moved: its slope, an end of one of its ranges, or its word.</summary>
+    public bool Moved => NewWord
+        || EditionComparison.Differ(Before.PercentPerSeason, After.PercentPerSeason)
+        || EditionComparison.Differ(Before.Lower, After.Lower) || EditionComparison.Differ(Before.Upper, After.Upper)
+        || EditionComparison.Differ(Before.LowerUnderlying, After.LowerUnderlying) || EditionComparison.Differ(Before.UpperUnderlying, After.UpperUnderlying);
 }
 
 /// <summary>Two editions side by side.</summary>
@@ -67,6 +77,12 @@ public sealed record EditionComparison(
     int Compared,
     IReadOnlyList<long> Between)
 {
+    /// <summary>Differences below this are rounding between machines, not a move: 1e-9 relative is what the engine promises.</summary>
+    private const double Same = 1e-6;
+
+    /// <summary>Whether two numbers differ by more than rounding, or one of them is missing.</summary>
+    internal static bool Differ(double? before, double? after) => before is null != after is null || Math.Abs((after - before) ?? 0) > Same;
+
     /// <summary>How many causes there are.</summary>
     public int CauseCount => System.Numerics.BitOperations.PopCount((uint)Causes);
 }

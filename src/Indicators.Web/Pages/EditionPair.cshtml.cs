@@ -42,8 +42,9 @@ internal sealed class EditionPairModel(EditionShelf shelf, ComparisonShelf compa
         (Comparison, _before) = (comparison, before);
         // An area that only repeats another would say everything twice.
         var shown = after.Tree.Shown.Concat(before.Tree.Shown).Select(node => node.Area.Code).ToHashSet();
-        Conditions = [.. comparison.Conditions.Where(move => shown.Contains(move.Area))];
-        var moved = comparison.Trends.Where(move => shown.Contains(move.After.Area)).ToList();
+        // What moved by less than a reader can see is no row.
+        Conditions = [.. comparison.Conditions.Where(move => shown.Contains(move.Area) && ComparisonSentences.Moved(move.Before, move.After) is not null)];
+        var moved = comparison.Trends.Where(move => shown.Contains(move.After.Area) && ComparisonSentences.Moved(move.Before, move.After) is not null).ToList();
         Trends = [.. moved.Take(LongestTable)];
         (TrendsMoved, TrendsMore) = (moved.Count, moved.Count - Trends.Count);
         TrendsCompared = after.Trends().Count(trend => shown.Contains(trend.Area) && before.AreaOf(trend.Area) is not null);

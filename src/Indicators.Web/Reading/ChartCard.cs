@@ -53,7 +53,7 @@ internal sealed record ChartCard
             Sentences = [.. new[] { TrendSentences.Paragraph(topic), missing }.OfType<string>()],
             Supported = EvidenceSentences.Answer(evidence, trend),
             Series = drawn ? series : null,
-            Alternative = drawn ? Describe(series!, topic.Species, topic.Area) : null,
+            Alternative = drawn ? Describe(series!, topic.Species, topic.Area, trend) : null,
             RestsOn = Columns.Surveys,
             Rows = [.. points.Select(point => new ChartRow(
                 point.Season,
@@ -73,8 +73,8 @@ internal sealed record ChartCard
             Title = Headings.AllTogether,
             Sentences = IndexSentences.Together(points, edition.Settings.Trend) is { } said ? [said] : [],
             Series = drawn ? series : null,
-            Alternative = drawn ? Describe(series!, PageWords.TogetherInSentence, PublishedEdition.NameOf(area)) : null,
-            RestsOn = Columns.Species,
+            Alternative = drawn ? Describe(series!, PageWords.TogetherInSentence, PublishedEdition.NameOf(area), null) : null,
+            RestsOn = Columns.SpeciesCount,
             Rows = [.. points.Select(point => new ChartRow(
                 point.Season, IndexSentences.Value(point.Index, point.Lower, point.Upper), null, null, point.Species))],
         };
@@ -128,7 +128,7 @@ internal sealed record ChartCard
         });
     }
 
-    private static string Describe(ChartSeries series, string species, string area) => series.Last is { } last
-        ? IndexSentences.Alternative(species, area, series.FirstSeason, last.Season, IndexSentences.Value(last.Index, last.Lower, last.Upper))
-        : IndexSentences.DotsAlternative(species, area, series.FirstSeason, series.LastSeason);
+    private static string Describe(ChartSeries series, string species, string area, Trend? trend) => series.Last is { } last
+        ? IndexSentences.Alternative(species, area, series.FirstSeason, last.Season, IndexSentences.Value(last.Index, last.Lower, last.Upper), trend)
+        : IndexSentences.DotsAlternative(species, area, series.FirstSeason, series.LastSeason, trend!);
 }

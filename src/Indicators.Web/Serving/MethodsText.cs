@@ -1,4 +1,6 @@
 using Markdig;
+using Markdig.Extensions.AutoIdentifiers;
+using Markdig.Renderers.Html;
 using Markdig.Syntax;
 using Markdig.Syntax.Inlines;
 using Microsoft.AspNetCore.Html;
@@ -13,7 +15,7 @@ internal sealed class MethodsText
         using var stream = typeof(MethodsText).Assembly.GetManifestResourceStream("methods.md")!;
         using var reader = new StreamReader(stream);
         // Raw HTML is off: what the file says is text.
-        var pipeline = new MarkdownPipelineBuilder().DisableHtml().Build();
+        var pipeline = new MarkdownPipelineBuilder().DisableHtml().UseAutoIdentifiers(AutoIdentifierOptions.AllowOnlyAscii).Build();
         var document = Markdown.Parse(reader.ReadToEnd(), pipeline);
         foreach (var picture in document.Descendants<LinkInline>().Where(link => link.IsImage))
             picture.Url = assets.Url(picture.Url!);
@@ -27,8 +29,16 @@ internal sealed class MethodsText
             }
             link.Remove();
         }
+        // The page has its heading in the reader's language, with the list of chapters under it.
+        if (document.FirstOrDefault() is HeadingBlock { Level: 1 } title)
+            document.Remove(title);
         Html = new HtmlString(document.ToHtml(pipeline));
+        Chapters = [.. document.Descendants<HeadingBlock>().Where(heading => heading.Level == 2)
+            .Select(heading => (heading.GetAttributes().Id!, string.Concat(heading.Inline!.Descendants<LiteralInline>().Select(words => words.ToString()))))];
     }
 
     public IHtmlContent Html { get; }
+
+    /// <summary>Its chapters: where each begins, and its heading.</summary>
+    public IReadOnlyList<(string Id, string Title)> Chapters { get; }
 }

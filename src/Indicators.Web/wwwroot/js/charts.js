@@ -117,7 +117,4 @@
     drawn.forEach(chart => { const { canvas } = chart; chart.destroy(); canvas.remove(); });
     drawn = figures.map(draw);
   });
-  // On paper the server's drawing is sharper, and in the colours of the day.
-  addEventListener('beforeprint', () => figures.forEach(figure => figure.classList.remove('drawn')));
-  addEventListener('afterprint', () => figures.forEach(figure => figure.classList.add('drawn')));
 })();
