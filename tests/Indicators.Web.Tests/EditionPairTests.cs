@@ -119,7 +119,6 @@ public sealed class EditionPairTests
                     Upper = each.Area == InventedEdition.Otter ? each.Upper + 3 : each.Upper,
                 })],
                 TrendList = [.. earlier.TrendList.Select(each => each.Area == InventedEdition.Marl && each.Species == InventedEdition.Wood
-                    
                     ? each with { LowerUnderlying = each.LowerUnderlying - 2, Lower = each.Lower - 2 } : each with { PercentPerSeason = each.PercentPerSeason - 1e-4 })],
             },
             manifest => manifest with { Run = manifest.Run with { Seed = 9 } });

@@ -17,6 +17,9 @@ internal sealed class Draws
     /// <summary>How many draws there are.</summary>
     public int Count => _values.Length;
 
+    /// <summary>Their mean and variance.</summary>
+    public DrawMoments Moments => DrawMoments.Of(_values);
+
     /// <summary>The draws, ascending.</summary>
     public ReadOnlySpan<double> Sorted
     {

@@ -101,25 +101,18 @@ internal sealed class GroupFit
         };
     }
 
+    /// <summary>How far the draws lie beside the estimate, in their own standard deviations: root mean squares over the seasons.</summary>
     private static double BiasShare(double[] logIndex, double[] draws)
     {
         double bias = 0, variance = 0;
         for (int t = 0; t < logIndex.Length; t++)
         {
-            double sum = 0, squares = 0;
-            int count = 0;
-            for (int at = t; at < draws.Length; at += logIndex.Length)
-            {
-                double apart = draws[at] - logIndex[t];
-                if (double.IsNaN(apart)) continue;
-                sum += apart;
-                squares += apart * apart;
-                count++;
-            }
-            if (count < 2) continue;
-            double mean = sum / count;
-            bias += mean * mean;
-            variance += (squares - count * mean * mean) / (count - 1);
+            var season = Fits.Draws.Stretched(draws, t, logIndex.Length, 0, 1);
+            if (double.IsNaN(logIndex[t]) || season.Count < 2)
+                continue;
+            var (mean, spread) = season.Moments;
+            bias += (mean - logIndex[t]) * (mean - logIndex[t]);
+            variance += spread;
         }
         return variance > 0 ? Math.Sqrt(bias / variance) : 0;
     }

@@ -55,11 +55,12 @@ internal sealed class UnderlyingFit
             return Draws(species, season);
         var (one, other) = (Series(_species[species], _seasons, at), Series(_species[species], _seasons, beside));
         double together = SeasonCarryOver.CorrelationOf(one.Residuals.Leverage, one.Periods, other.Residuals.Leverage, other.Periods);
-        double root = Math.Sqrt(one.Clusters / (one.Clusters - 1.0)), apart = Math.Sqrt(Math.Max(0, 1 - together * together));
+        double apart = Math.Sqrt(1 - together * together);
+        double[] units = one.UnitDeviations();
         var springs = new double[draws.Length];
         for (int b = 0; b < springs.Length; b++)
         {
-            double part = draws[b] - one.Slope - _stretches[at][species] * root * (one.SlopeDraws[b] - one.Slope);
+            double part = draws[b] - one.Slope - _stretches[at][species] * units[b];
             springs[b] = double.IsFinite(part) ? part : 0;
         }
         // The same shift for every species keeps their springs joint.
@@ -104,8 +105,7 @@ internal sealed class UnderlyingFit
             var slopes = new UnderlyingSlopes([.. joint.Select(k => Series(species[k], seasons, at))], z);
             for (int i = 0; i < joint.Length; i++)
             {
-                draws[at][joint[i]] = slopes.Draws(i, options.Confidence);
-                stretches[at][joint[i]] = slopes.Stretch(i, options.Confidence);
+                draws[at][joint[i]] = slopes.Draws(i, options.Confidence, out stretches[at][joint[i]]);
                 if (at == seasons.Length - 1)
                     seasonSd[joint[i]] = slopes.SeasonSd(i);
             }

@@ -19,6 +19,16 @@ namespace Indicators.Statistics.Shocks;
 public sealed record ShockSeries(
     double Slope, double[] SlopeDraws, SeasonResiduals Residuals, double[] ResidualDraws, int[] Periods, int Clusters)
 {
+    /// <summary>a_b = √ω (β*_b − β̂), ω = K/(K−1): how far each resample's slope lies off the sample's, widened for what resampling K clusters loses.</summary>
+    public double[] UnitDeviations()
+    {
+        double root = Math.Sqrt(Clusters / (Clusters - 1.0));
+        var deviations = new double[SlopeDraws.Length];
+        for (int b = 0; b < deviations.Length; b++)
+            deviations[b] = root * (SlopeDraws[b] - Slope);
+        return deviations;
+    }
+
     /// <summary>One period's residual draws.</summary>
     internal ReadOnlySpan<double> ResidualsOf(int period)
     {
@@ -55,7 +65,7 @@ public sealed class UnderlyingSlopes
     {
         (_series, _resamples) = (series, series[0].SlopeDraws.Length);
         Covariance = ShockCovariance();
-        _units = [.. series.Select(UnitDeviations)];
+        _units = [.. series.Select(one => one.UnitDeviations())];
         _shocks = ShockDeviations(normals);
     }
 
@@ -69,12 +79,14 @@ public sealed class UnderlyingSlopes
     public (double Clusters, double Shocks) Variances(int series) => (DrawMoments.Of(_units[series]).Variance, DrawMoments.Of(_shocks[series]).Variance);
 
     /// <summary>Stretched draws of one series' underlying slope, one a resample; NaN where lost.</summary>
-    public double[] Draws(int series, double confidence) =>
-        Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence);
+    public double[] Draws(int series, double confidence) => Draws(series, confidence, out _);
 
-    /// <summary>What one series' draws are stretched by.</summary>
-    public double Stretch(int series, double confidence) =>
-        Stretch(DrawMoments.Of(_units[series]).Variance, DrawMoments.Of(_shocks[series]).Variance, _series[series].Clusters, _series[series].Periods.Length, confidence);
+    /// <summary>Stretched draws of one series' underlying slope, one a resample; NaN where lost.</summary>
+    /// <param name="series">Which, by its place.</param>
+    /// <param name="confidence">0 to 1.</param>
+    /// <param name="stretch">What they are stretched by.</param>
+    public double[] Draws(int series, double confidence, out double stretch) =>
+        Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence, out stretch);
 
     /// <summary>Stretched draws of the mean underlying slope of all series.</summary>
     public double[] MeanDraws(double confidence) => MeanDraws([.. Enumerable.Range(0, _series.Count)], confidence);
@@ -89,7 +101,8 @@ public sealed class UnderlyingSlopes
             Mean(_shocks, series),
             series.Min(k => _series[k].Clusters),
             series.Max(k => _series[k].Periods.Length),
-            confidence);
+            confidence,
+            out _);
 
     /// <summary>
     /// The degrees of freedom of Student's t that the draws are stretched by, Satterthwaite's 1946, which weigh clusters against
@@ -161,16 +174,6 @@ public sealed class UnderlyingSlopes
         return n < 2 ? 0 : (sxy - sx * sy / n) / (n - 1);
     }
 
-    /// <summary>a_kb = √ω (β*_kb − β̂_k).</summary>
-    private static double[] UnitDeviations(ShockSeries series)
-    {
-        double root = Math.Sqrt(series.Clusters / (series.Clusters - 1.0));
-        var deviations = new double[series.SlopeDraws.Length];
-        for (int b = 0; b < deviations.Length; b++)
-            deviations[b] = root * (series.SlopeDraws[b] - series.Slope);
-        return deviations;
-    }
-
     /// <summary>
     /// s = R z with R the symmetric root of C⁺ ∘ HᵀH: unlike a triangular one or QΛ^½ it does not depend on the order of the
     /// series, nor on the signs and the order that an eigensolver happens to return.
@@ -217,19 +220,15 @@ public sealed class UnderlyingSlopes
         }
     }
 
-    private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence)
+    private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence, out double stretch)
     {
-        double factor = Stretch(DrawMoments.Of(units).Variance, DrawMoments.Of(shocks).Variance, clusters, periods, confidence);
+        double freedom = DegreesOfFreedom(DrawMoments.Of(units).Variance, DrawMoments.Of(shocks).Variance, clusters, periods);
+        double p = 1 - (1 - confidence) / 2;
+        stretch = FewSeasons(periods) * Quantile.OfStudentT(p, freedom) / Quantile.OfNormal(p);
         var draws = new double[units.Length];
         for (int b = 0; b < draws.Length; b++)
-            draws[b] = slope + factor * (units[b] + shocks[b]);
+            draws[b] = slope + stretch * (units[b] + shocks[b]);
         return draws;
-    }
-
-    private static double Stretch(double byClusters, double byShocks, int clusters, int periods, double confidence)
-    {
-        double p = 1 - (1 - confidence) / 2;
-        return FewSeasons(periods) * Quantile.OfStudentT(p, DegreesOfFreedom(byClusters, byShocks, clusters, periods)) / Quantile.OfNormal(p);
     }
 
     private static double[] Mean(double[][] rows, IReadOnlyList<int> series)

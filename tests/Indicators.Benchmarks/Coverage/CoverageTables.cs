@@ -74,9 +74,7 @@ internal static class CoverageTables
 
     private static void Engine(IReadOnlyList<StudyRow> rows, TextWriter to)
     {
-        string[] what = ["index latest season", "index after the baseline", "index in the baseline", "group index latest season", "group index latest season centred", "group index latest season turned", "group index latest season as drawn", "group index after the baseline", "condition score latest season", "condition score latest season (slopes known without end)", "change of the score since the season before"];
-        // A table of an engine before its group ranges were turned has them the other way round.
-        what = [.. what.Where(w => rows.Any(r => r["what"] == w))];
+        string[] what = ["index latest season", "index after the baseline", "index in the baseline", "group index latest season", "group index latest season centred", "group index latest season as drawn", "group index after the baseline", "condition score latest season", "condition score latest season (slopes known without end)", "change of the score since the season before"];
         to.WriteLine($"| programmes | {string.Join(" | ", what)} | bias of the score | bias of the direction part |");
         to.WriteLine($"|---|{string.Concat(what.Select(_ => "--:|"))}--:|--:|");
         foreach (var cell in rows.GroupBy(r => r["cell"]))

@@ -115,8 +115,8 @@ internal static class EngineStudy
             int from = last - settings.Score.WindowSeasons + 1;
             double calling = Math.Min(100, Math.Exp(Enumerable.Range(from, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
             double callingBefore = Math.Min(100, Math.Exp(Enumerable.Range(from - 1, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
-            double Score(double direction) =>
-                100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * direction)
+            double Score(double holding) =>
+                100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * holding)
                 + settings.Score.CallingWeight * calling;
             var scored = result.Conditions.Where(c => c.Season == FirstSeason + last).ToList();
             double known = Known(result.Trends, beneath, settings.Trend);
