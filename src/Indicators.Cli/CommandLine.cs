@@ -66,6 +66,7 @@ public static class CommandLine
         ImportVerb.MakeCheck(surroundings),
         AnalyseVerb.Make(surroundings),
         PublishVerb.Make(surroundings),
+        ExplainVerb.Make(surroundings),
         ExportVerb.Make(surroundings),
         PowerVerb.Make(surroundings),
         ServeVerb.Make(surroundings),

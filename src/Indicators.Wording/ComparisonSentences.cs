@@ -80,13 +80,42 @@ public static class ComparisonSentences
 
     /// <summary>Whether the causes can be told apart; null where there is none.</summary>
     /// <param name="causes">How many there are.</param>
+    /// <param name="apart">The steps in which it was found out what each moved; empty where it was not.</param>
     /// <param name="between">Whether editions lie between.</param>
-    public static string? Apart(int causes, bool between) => causes switch
+    public static string? Apart(int causes, IReadOnlyCollection<EditionCauses> apart, bool between) => (causes, apart.Count) switch
     {
-        0 => null,
-        1 => Say("editions.one"),
-        _ => $"{Say("editions.several")} {Say(between ? "editions.between" : "editions.noneBetween")}",
+        (0, _) => null,
+        (1, _) => Say("editions.one"),
+        (_, 0) => $"{Say("editions.several")} {Say(between ? "editions.between" : "editions.noneBetween")}",
+        _ => $"{Say("editions.severalApart")} {Say("editions.apart", ("steps", Phrases.Join([.. apart.Select(Cause)])))}",
     };
+
+    /// <summary>What each cause moved of a result, in order: what <see cref="Moved(Trend, Trend)"/> or its like says of each.</summary>
+    public static string ByCause(IEnumerable<(EditionCauses Causes, string? Moved)> steps)
+    {
+        var said = steps.Where(step => step.Moved is not null).Select(step => Say("editions.by", ("cause", Cause(step.Causes)), ("what", step.Moved!))).ToList();
+        return said.Count == 0 ? Say("editions.byNone") : string.Join("; ", said);
+    }
+
+    /// <summary>One cause, or several that could not be told apart, in a word or two.</summary>
+    private static string Cause(EditionCauses causes)
+    {
+        const EditionCauses corrected = EditionCauses.CorrectedData | EditionCauses.WithheldData;
+        (EditionCauses Causes, string Name)[] all =
+        [
+            (EditionCauses.NewEngine, "newEngine"), (corrected, "correctedData"), (EditionCauses.NewData, "newData"),
+            (EditionCauses.NewSettings, "newSettings"), (EditionCauses.NewRun, "newRun"),
+        ];
+        return Phrases.Join([.. all.Where(each => (each.Causes & causes) != 0).Select(each => Say($"editions.cause.{each.Name}"))]);
+    }
+
+    /// <summary>How an area's surveys differ.</summary>
+    public static string Surveys(SurveyDifference surveys)
+    {
+        (string Name, int Number)[] all = [("added", surveys.Added), ("changed", surveys.Changed), ("removed", surveys.Removed)];
+        var said = all.Where(each => each.Number > 0).Select(each => Say($"editions.surveys.{each.Name}", ("n", each.Number))).ToList();
+        return said.Count == 0 ? Say("editions.surveys.same") : string.Join(", ", said);
+    }
 
     /// <summary>A setting's value; in words where there is none, which for the last season of a run means all of them.</summary>
     public static string Value(string key, string? value) => !string.IsNullOrEmpty(value) ? value : key == "through_season" ? Say("method.throughAll") : Column("empty");

@@ -59,6 +59,19 @@ public static class StorageEditionSentences
     /// <summary>That an edition was published.</summary>
     public static string Published(long number) => Invariant($"Edition {number} is published: pages and exports show it from now on.");
 
+    /// <summary>That more than one thing changed since another edition, and how to find out what each of them moved.</summary>
+    /// <param name="before">The edition published before.</param>
+    public static string SeveralCauses(long before) => Invariant(
+        $"More than one thing changed since edition {before}. To find out what each of them moved: indicators explain --db FILE");
+
+    /// <summary>What was found out about two editions.</summary>
+    /// <param name="before">The earlier one.</param>
+    /// <param name="after">The later one.</param>
+    /// <param name="steps">How many steps lead from one to the other; 0 where no more than one thing changed.</param>
+    public static string Explained(long before, long after, int steps) => steps == 0
+        ? Invariant($"No more than one thing changed between editions {before} and {after}, so it is behind all that moved. There is nothing to find out.")
+        : Invariant($"Found out in {steps} steps what moved between editions {before} and {after}. The page that shows them side by side tells it row by row.");
+
     /// <summary>Where the pages are.</summary>
     public static string Serving(string address) => $"Serving {address} - stop with Ctrl-C.";
 

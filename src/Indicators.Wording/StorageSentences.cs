@@ -42,6 +42,14 @@ public static class StorageSentences
         EditionProblemKind.NoDraft => "There is no draft to publish. Run an analysis first.",
         EditionProblemKind.NothingPublished => "Nothing has been published yet. Run an analysis, then publish its draft.",
         EditionProblemKind.UnknownEdition => Invariant($"There is no published edition {problem.Number}."),
+        EditionProblemKind.NoEditionBefore => Invariant($"No edition was published before edition {problem.Number}, so there is nothing to set it beside."),
+        EditionProblemKind.NotBefore => Invariant($"Edition {problem.Number} is not the earlier of the two. Give the earlier one with --before."),
+        EditionProblemKind.OtherEngine => Invariant(
+            $"Another version of this program, or another machine, made edition {problem.Number}, so runs in between would not lead up to it. Run the analysis again, publish it, and ask then."),
+        EditionProblemKind.OtherSurveys => Invariant(
+            $"The stations, names or lists that edition {problem.Number} rests on have been changed since. Run the analysis again, publish it, and ask then."),
+        EditionProblemKind.NotApart => Invariant(
+            $"What edition {problem.Number} rested on cannot be had any more as it was, so its causes cannot be told apart."),
         _ => throw new ArgumentOutOfRangeException(nameof(problem), problem.Kind, "Not an edition problem."),
     };
 

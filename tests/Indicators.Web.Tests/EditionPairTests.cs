@@ -168,6 +168,59 @@ public sealed class EditionPairTests
     }
 
     [Theory]
+    [InlineData(
+        "/editions/2/3",
+        "Several things changed at once. So we ran the analysis again in steps, with one more thing changed each time: the program and corrections, new surveys and settings. ",
+        "new surveys: +4.0 points; settings: −1.0 points",
+        "2 added, 1 corrected, 1 taken away",
+        "the program and corrections: direction; new surveys: −2.0 percentage points",
+        "not found out here")]
+    [InlineData(
+        "/es/editions/2/3",
+        "Cambiaron varias cosas a la vez. Por eso repetimos el análisis por pasos, cambiando cada vez una cosa más: el programa y correcciones, muestreos nuevos y ajustes. ",
+        "muestreos nuevos: +4,0 puntos; ajustes: −1,0 puntos",
+        "2 agregados, 1 corregido, 1 quitado",
+        "el programa y correcciones: rumbo; muestreos nuevos: −2,0 puntos porcentuales",
+        "aquí no se averiguó")]
+    public async Task Rows_tell_causes_apart_where_it_was_found_out(string address, string why, string points, string surveys, string percent, string none)
+    {
+        var (marl, wood) = (InventedEdition.Marl, InventedEdition.Wood);
+        var now = Basis.ConditionList.Last(each => each.Area == marl && each.Score is not null);
+        var trend = Basis.TrendList.Single(each => each.Area == marl && each.Species == wood);
+        var other = Basis.TrendList.First(each => each.Area == InventedEdition.Otter && each.LowerUnderlying is not null);
+        var reader = Reader(
+            earlier => earlier with
+            {
+                SurveyList = [Survey("gone", 2020), Survey("mended", 2022)],
+                ConditionList = [.. earlier.ConditionList.Select(each => each == now ? each with { Score = each.Score - 3 } : each)],
+                TrendList = [.. earlier.TrendList.Select(each => each == trend ? each with { PercentPerSeason = each.PercentPerSeason + 2, Direction = Direction.Up }
+                    : each == other ? each with { PercentPerSeason = each.PercentPerSeason + 0.12 } : each)],
+            },
+            manifest => manifest with
+            {
+                InputsSha256 = new string('b', 64), EngineVersion = "0.0.9", Settings = manifest.Settings with { Score = new ScoreOptions { GoodFrom = 80 } },
+            }) with
+        {
+            SurveyList = [Survey("mended", 2022, 9), Survey("new1", 2024), Survey("new2", 2026)],
+            StepList =
+            [
+                new(
+                    EditionCauses.NewEngine | EditionCauses.CorrectedData,
+                    [trend with { PercentPerSeason = trend.PercentPerSeason + 2 }],
+                    [now with { Score = now.Score - 3 }]),
+                new(EditionCauses.NewData, [trend], [now with { Score = now.Score + 1 }]),
+                new(EditionCauses.NewSettings, [], []),
+            ],
+        };
+        var page = (await Get(reader, address)).Page;
+        Assert.StartsWith(why, page.QuerySelector("#why ~ p")!.TextContent, StringComparison.Ordinal);
+        var condition = page.QuerySelectorAll("#conditions ~ .scroll tbody tr td").Select(cell => cell.TextContent.Trim().Replace('\u00A0', ' ')).ToList();
+        Assert.Equal([points, surveys], condition[^2..]);
+        var trends = page.QuerySelectorAll("#trends ~ .scroll tbody tr td:last-child").Select(cell => cell.TextContent.Trim().Replace('\u00A0', ' ')).ToList();
+        Assert.Equal([percent, none], trends);
+    }
+
+    [Theory]
     [InlineData("/editions/2/3", "1 watershed has another class of condition, and 1 of ", " trends has another direction.")]
     [InlineData("/es/editions/2/3", "1 cuenca cambió de clase de condición, y 1 de ", " tendencias cambió de rumbo.")]
     public async Task Pair_says_first_how_much_is_told_in_other_words(string address, string classes, string words)

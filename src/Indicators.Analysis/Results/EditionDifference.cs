@@ -37,3 +37,12 @@ public sealed record SurveyDifference(int Added, int Removed, int Changed, int? 
     /// <summary>No difference.</summary>
     public static SurveyDifference None { get; } = new(0, 0, 0, null, null);
 }
+
+/// <summary>
+/// One step of the way from an edition to a later one: the analysis run again with one thing more changed. The last step
+/// ends at the later edition, so it has no results of its own.
+/// </summary>
+/// <param name="Causes">What changed in this step; more than one where they could not be told apart.</param>
+/// <param name="Trends">The trends after it, of areas and species of both editions, ordered by area, then species.</param>
+/// <param name="Conditions">Each area's condition in its last season after it, ordered by area, without lines.</param>
+public sealed record EditionStep(EditionCauses Causes, IReadOnlyList<Trend> Trends, IReadOnlyList<Condition> Conditions);

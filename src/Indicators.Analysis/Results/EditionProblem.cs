@@ -14,6 +14,21 @@ public enum EditionProblemKind
 
     /// <summary>No edition with this number was ever published.</summary>
     UnknownEdition,
+
+    /// <summary>No edition was published before this one.</summary>
+    NoEditionBefore,
+
+    /// <summary>The edition asked for as the earlier one is not.</summary>
+    NotBefore,
+
+    /// <summary>Another version of the engine, or another machine, made the edition.</summary>
+    OtherEngine,
+
+    /// <summary>What the edition rests on cannot be had any more.</summary>
+    OtherSurveys,
+
+    /// <summary>The causes cannot be told apart.</summary>
+    NotApart,
 }
 
 /// <summary>One such reason, as a typed fact; the sentence lives in Wording.</summary>

@@ -26,21 +26,36 @@ public sealed class CompareEditions
         var engine = EngineChanges(before.Manifest, after.Manifest);
         bool sameInputs = before.Manifest.InputsSha256 == after.Manifest.InputsSha256;
         // The copies hold what the run looked at: another last season adds and takes away surveys with the same inputs.
-        var surveys = sameInputs && before.Manifest.Run.ThroughSeason == after.Manifest.Run.ThroughSeason
-            ? SurveyDifference.None : Difference(_editions.Surveys(before.Number), _editions.Surveys(after.Number));
+        List<OtherSurvey> others = sameInputs && before.Manifest.Run.ThroughSeason == after.Manifest.Run.ThroughSeason
+            ? [] : Others(_editions.Surveys(before.Number), _editions.Surveys(after.Number));
+        var surveys = Count(others);
         int species = sameInputs ? 0 : OtherSpecies(_editions.Species(before.Number), _editions.Species(after.Number));
         int expected = sameInputs ? 0 : OtherExpected(_editions.Areas(before.Number), _editions.Areas(after.Number));
+        var steps = _editions.Steps(before.Number, after.Number);
         var trends = Trends(before.Number, after.Number);
         return new EditionComparison(
             before, after,
             CausesOf(sameInputs, surveys, species, expected, settings.Count, run.Count, engine.Count),
             surveys, species, expected, settings, run, engine,
-            Conditions(before.Number, after.Number),
-            [.. trends.Where(move => move.Moved)
-                .OrderByDescending(move => move.NewWord).ThenByDescending(move => move.HasRanges).ThenByDescending(move => Math.Abs(move.Percent ?? 0)).ThenBy(move => move.After.Area).ThenBy(move => move.After.Species)],
+            Conditions(before.Number, after.Number, others, steps),
+            [.. ByCause(
+                trends.Where(move => move.Moved)
+                    .OrderByDescending(move => move.NewWord).ThenByDescending(move => move.HasRanges).ThenByDescending(move => Math.Abs(move.Percent ?? 0)).ThenBy(move => move.After.Area).ThenBy(move => move.After.Species),
+                steps)],
             trends.Count,
-            [.. _editions.All().Select(header => header.Number).Where(number => number > before.Number && number < after.Number).Order()]);
+            [.. _editions.All().Select(header => header.Number).Where(number => number > before.Number && number < after.Number).Order()],
+            [.. steps.Select(step => step.Causes)]);
     }
+
+    /// <summary>Whether more than one of surveys, settings, run and engine differ, by the records alone.</summary>
+    internal static bool HaveSeveralCauses(EditionManifest before, EditionManifest after) =>
+        new[]
+        {
+            before.InputsSha256 != after.InputsSha256,
+            SettingsKeys.Differences(before.Settings, after.Settings).Count > 0,
+            RunChanges(before, after).Count > 0,
+            EngineChanges(before, after).Count > 0,
+        }.Count(differs => differs) > 1;
 
     private static EditionCauses CausesOf(bool sameInputs, SurveyDifference surveys, int species, int expected, int settings, int run, int engine)
     {
@@ -57,11 +72,18 @@ public sealed class CompareEditions
         return causes;
     }
 
+    /// <summary>A survey that only one copy has, or both with another content.</summary>
+    /// <param name="Watershed">Where it was made, by the later copy that has it.</param>
+    /// <param name="Year">When.</param>
+    /// <param name="InBefore">Whether the earlier copy has it.</param>
+    /// <param name="InAfter">Whether the later one has.</param>
+    internal readonly record struct OtherSurvey(WatershedCode Watershed, int Year, bool InBefore, bool InAfter);
+
     /// <summary>
     /// Goes through both copies at once, for they come in the same order, by date, then survey; what stands on one side only is
     /// kept until the end, where a survey on both sides has another date or content.
     /// </summary>
-    internal static SurveyDifference Difference(IEnumerable<PublishedSurvey> before, IEnumerable<PublishedSurvey> after)
+    internal static List<OtherSurvey> Others(IEnumerable<PublishedSurvey> before, IEnumerable<PublishedSurvey> after)
     {
         var old = new Dictionary<Id<Survey>, PublishedSurvey>();
         var added = new Dictionary<Id<Survey>, PublishedSurvey>();
@@ -79,10 +101,19 @@ public sealed class CompareEditions
             hasLeft = order <= 0 ? left.MoveNext() : hasLeft;
             hasRight = order >= 0 ? right.MoveNext() : hasRight;
         }
-        int changed = old.Keys.Count(added.ContainsKey);
-        var years = added.Where(each => !old.ContainsKey(each.Key)).Select(each => each.Value.Date.Year).ToList();
+        return
+        [
+            .. added.Select(each => new OtherSurvey(each.Value.Watershed, each.Value.Date.Year, old.ContainsKey(each.Key), true)),
+            .. old.Where(each => !added.ContainsKey(each.Key)).Select(each => new OtherSurvey(each.Value.Watershed, each.Value.Date.Year, true, false)),
+        ];
+    }
+
+    private static SurveyDifference Count(IReadOnlyCollection<OtherSurvey> others)
+    {
+        var years = others.Where(other => !other.InBefore).Select(other => other.Year).ToList();
         return new SurveyDifference(
-            years.Count, old.Count - changed, changed, years.Count == 0 ? null : years.Min(), years.Count == 0 ? null : years.Max());
+            years.Count, others.Count(other => !other.InAfter), others.Count(other => other is { InBefore: true, InAfter: true }),
+            years.Count == 0 ? null : years.Min(), years.Count == 0 ? null : years.Max());
     }
 
     private static bool Alike(PublishedSurvey one, PublishedSurvey other) =>
@@ -101,12 +132,36 @@ public sealed class CompareEditions
         return after.Count(area => known.TryGetValue(area.Code, out var old) && !old.Expected.SequenceEqual(area.Expected));
     }
 
-    private List<ConditionMove> Conditions(long before, long after)
+    private List<ConditionMove> Conditions(long before, long after, List<OtherSurvey> others, IReadOnlyList<EditionStep> steps)
     {
         var (old, now) = (Latest(before), Latest(after));
+        var surveys = others.SelectMany(other => other.Watershed.SelfAndAncestors().Select(area => (area, other))).ToLookup(pair => pair.area, pair => pair.other);
+        var on = steps.Select(step => step.Conditions.ToDictionary(condition => condition.Area)).ToList();
         return [.. old.Keys.Union(now.Keys).Select(area => new ConditionMove(area, old.GetValueOrDefault(area), now.GetValueOrDefault(area)))
             .Where(move => move.Moved)
-            .OrderByDescending(move => Math.Abs(move.Points ?? double.MaxValue)).ThenBy(move => move.Area)];
+            .OrderByDescending(move => Math.Abs(move.Points ?? double.MaxValue)).ThenBy(move => move.Area)
+            .Select(move => move with
+            {
+                ByCause = Way(move.Before, on.SkipLast(1).Select(each => each.GetValueOrDefault(move.Area)), move.After, steps),
+                Surveys = Count([.. surveys[move.Area]]),
+            })];
+    }
+
+    private static IEnumerable<TrendMove> ByCause(IEnumerable<TrendMove> moves, IReadOnlyList<EditionStep> steps)
+    {
+        var on = steps.Select(step => step.Trends.ToDictionary(trend => (trend.Area, trend.Species))).ToList();
+        return moves.Select(move => move with
+        {
+            ByCause = Way(move.Before, on.SkipLast(1).Select(each => each.GetValueOrDefault((move.After.Area, move.After.Species))), move.After, steps),
+        });
+    }
+
+    /// <summary>From one result to the other, step by step.</summary>
+    private static List<CauseMove<T>> Way<T>(T? before, IEnumerable<T?> between, T? after, IReadOnlyList<EditionStep> steps)
+        where T : class
+    {
+        T?[] all = [before, .. between, after];
+        return [.. steps.Select((step, place) => new CauseMove<T>(step.Causes, all[place], all[place + 1]))];
     }
 
     /// <summary>Each area's condition in its last season.</summary>

@@ -11,12 +11,25 @@ namespace Indicators.Application.Editions;
 /// <param name="After">After.</param>
 public sealed record ManifestChange(string What, string Before, string After);
 
+/// <summary>What one of several causes moved of a result.</summary>
+/// <param name="Causes">The cause; more than one where they could not be told apart.</param>
+/// <param name="Before">The result without it; null where there was none.</param>
+/// <param name="After">The result with it.</param>
+public sealed record CauseMove<T>(EditionCauses Causes, T? Before, T? After)
+    where T : class;
+
 /// <summary>An area's condition in either edition's last season of that area.</summary>
 /// <param name="Area">The area.</param>
 /// <param name="Before">In the earlier edition; null when it had none of the area.</param>
 /// <param name="After">In the later edition.</param>
 public sealed record ConditionMove(WatershedCode Area, Condition? Before, Condition? After)
 {
+    /// <summary>What each cause moved, in the order they were taken in; empty where that was not found out.</summary>
+    public IReadOnlyList<CauseMove<Condition>> ByCause { get; init; } = [];
+
+    /// <summary>How the area's surveys differ.</summary>
+    public SurveyDifference Surveys { get; init; } = SurveyDifference.None;
+
     /// <summary>How far the score moved, in points; null without two scores.</summary>
     public double? Points => After?.Score - Before?.Score;
 
@@ -30,6 +43,9 @@ public sealed record ConditionMove(WatershedCode Area, Condition? Before, Condit
 /// <param name="After">In the later edition, of the same area and species.</param>
 public sealed record TrendMove(Trend Before, Trend After)
 {
+    /// <summary>What each cause moved, in the order they were taken in; empty where that was not found out.</summary>
+    public IReadOnlyList<CauseMove<Trend>> ByCause { get; init; } = [];
+
     /// <summary>How far the slope moved, in percentage points each season; null without two.</summary>
     public double? Percent => After.PercentPerSeason - Before.PercentPerSeason;
 
@@ -62,6 +78,7 @@ public sealed record TrendMove(Trend Before, Trend After)
 /// <param name="Trends">Trends that moved, those with another word first, then those with ranges, then the most.</param>
 /// <param name="Compared">How many trends both have.</param>
 /// <param name="Between">Published editions between the two, by number.</param>
+/// <param name="Apart">The causes of the steps in which it was found out what each moved, in order; empty where it was not.</param>
 public sealed record EditionComparison(
     EditionHeader Before,
     EditionHeader After,
@@ -75,7 +92,8 @@ public sealed record EditionComparison(
     IReadOnlyList<ConditionMove> Conditions,
     IReadOnlyList<TrendMove> Trends,
     int Compared,
-    IReadOnlyList<long> Between)
+    IReadOnlyList<long> Between,
+    IReadOnlyList<EditionCauses> Apart)
 {
     /// <summary>Differences below this are rounding between machines, not a move: 1e-9 relative is what the engine promises.</summary>
     private const double Same = 1e-6;

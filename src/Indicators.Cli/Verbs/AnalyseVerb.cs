@@ -23,7 +23,7 @@ internal static class AnalyseVerb
         var through = CommonOptions.Whole("--through", "The last season to use. Default: all.", 1900, 9998);
         var from = CommonOptions.Whole("--from", "The first season of one more window for trends. Default: the series' first.", 1900, 9998);
         var to = CommonOptions.Whole("--to", "The last season of that window. Default: the series' last.", 1900, 9998);
-        var threads = CommonOptions.Whole("--threads", "How many threads may work; changes nothing but the time. Default: all processors.", 1, 1024);
+        var threads = CommonOptions.Threads();
         var settings = CommonOptions.Settings();
         var verb = new Command("analyse", "Fits all areas and species and writes a draft edition. Stopped with Ctrl-C, it goes on where it was the next time.")
         {

@@ -26,6 +26,9 @@ internal static class CommonOptions
         HelpName = "FILE",
     };
 
+    internal static Option<int?> Threads() =>
+        Whole("--threads", "How many threads may work; changes nothing but the time. Default: all processors.", 1, 1024);
+
     /// <summary>An option that takes a whole number from one limit to another.</summary>
     internal static Option<T?> Whole<T>(string name, string description, T least, T most)
         where T : struct, IBinaryInteger<T> => new(name)

@@ -31,7 +31,7 @@ internal static class PowerVerb
         var visits = List("--visits", "How many surveys a wetland and season. Default: as many as it has been.", MostVisits);
         var worlds = CommonOptions.Whole("--worlds", "How many programmes to simulate for each plan. Default 500.", 50, 100_000);
         var seed = CommonOptions.Whole("--seed", "The seed of every random draw. Default 1.", 0UL, ulong.MaxValue - 100_001);
-        var threads = CommonOptions.Whole("--threads", "How many threads may work; changes nothing but the time. Default: all processors.", 1, 1024);
+        var threads = CommonOptions.Threads();
         var verb = new Command("power", "How surely ways to listen would show a change, judged from the programme's own surveys. Writes nothing.")
         {
             db, species, watershed, change, probability, wetlands, seasons, visits, worlds, seed, threads,

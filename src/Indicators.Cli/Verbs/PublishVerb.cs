@@ -25,10 +25,12 @@ internal static class PublishVerb
     /// <summary>Publishes the draft of an open database and says so.</summary>
     internal static int Run(Surroundings surroundings, Database database)
     {
-        var outcome = new PublishDraft(new EditionStore(database), surroundings.Clock).Run();
+        var outcome = new PublishDraft(new EditionStore(database), new EditionReader(database), surroundings.Clock).Run();
         surroundings.Say(outcome.Problem is { } problem
             ? StorageSentences.Of(problem)
             : StorageEditionSentences.Published(outcome.Edition!.Number));
+        if (outcome.SeveralCausesSince is { } before)
+            surroundings.Say(StorageEditionSentences.SeveralCauses(before));
         return outcome.Problem is null ? ExitCode.Done : ExitCode.CouldNotRun;
     }
 }

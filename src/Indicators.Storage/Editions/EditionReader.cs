@@ -171,6 +171,13 @@ public sealed class EditionReader : IEditionReader
     public IEnumerable<PublishedSurvey> Surveys(long edition) =>
         _database.Stream(connection => IsShown(connection, edition) ? SurveyTables.Read(connection, edition) : []);
 
+    /// <inheritdoc/>
+    public IReadOnlyList<EditionStep> Steps(long before, long after) =>
+        _database.Read(connection => IsShown(connection, before) && IsShown(connection, after) ? StepTables.Read(connection, before, after) : []);
+
+    /// <inheritdoc/>
+    public long StepsKept() => _database.Read(StepTables.Latest);
+
     private List<T> Results<T>(long edition, Func<SqliteConnection, List<T>> read) =>
         _database.Read(connection => IsShown(connection, edition) ? read(connection) : []);
 

@@ -147,4 +147,10 @@ public interface IEditionReader
 
     /// <summary>The edition's own redacted copy of the accepted surveys, ordered by date, then id.</summary>
     IEnumerable<PublishedSurvey> Surveys(long edition);
+
+    /// <summary>The steps from an edition to a later one, in order; empty when they were never worked out.</summary>
+    IReadOnlyList<EditionStep> Steps(long before, long after);
+
+    /// <summary>Grows whenever steps of any two editions are kept; 0 while there are none.</summary>
+    long StepsKept();
 }

@@ -82,4 +82,11 @@ public interface ISurveyStore
 
     /// <summary>Everything an analysis reads: the reference side and the accepted surveys, in a fixed order.</summary>
     ProgrammeData Accepted();
+
+    /// <summary>
+    /// The same as it stood at an earlier moment: without later surveys, and with replaced surveys, stations and windows of expected
+    /// species as they were. Stations and expected rows added later stay, and so do today's names and lists of species.
+    /// </summary>
+    /// <param name="at">The moment; imports after it are undone.</param>
+    ProgrammeData AcceptedAt(Instant at);
 }

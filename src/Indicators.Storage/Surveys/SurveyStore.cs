@@ -1,6 +1,8 @@
 using Dapper;
 using Indicators.Analysis.Options;
 using Indicators.Monitoring;
+using Microsoft.Data.Sqlite;
+using NodaTime;
 
 namespace Indicators.Storage.Surveys;
 
@@ -33,7 +35,12 @@ public sealed class SurveyStore : ISurveyStore
     }
 
     /// <inheritdoc/>
-    public ProgrammeData Accepted() => _database.Read(connection =>
+    public ProgrammeData Accepted() => _database.Read(All);
+
+    /// <inheritdoc/>
+    public ProgrammeData AcceptedAt(Instant at) => _database.Read(connection => AsItStood.At(connection, at, All(connection)));
+
+    private static ProgrammeData All(SqliteConnection connection)
     {
         var reference = ReferenceRows.All(connection);
         return new ProgrammeData(
@@ -43,5 +50,5 @@ public sealed class SurveyStore : ISurveyStore
             reference.Species,
             reference.Expected,
             SurveyRows.Accepted(connection));
-    });
+    }
 }

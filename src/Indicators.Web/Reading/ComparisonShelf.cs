@@ -1,20 +1,27 @@
 using Indicators.Application.Editions;
+using Indicators.Storage.Editions;
 
 namespace Indicators.Web.Reading;
 
-/// <summary>Keeps the comparisons asked for last. Editions never change, so neither does what differs between two.</summary>
-internal sealed class ComparisonShelf(CompareEditions compare)
+/// <summary>
+/// Keeps the comparisons asked for last. Editions never change, so neither does what differs between two; what moved it may be found out later.
+/// </summary>
+internal sealed class ComparisonShelf(CompareEditions compare, IEditionReader editions)
 {
     private const int Room = 8;
 
     private readonly Lock _door = new();
     private readonly LinkedList<EditionComparison> _latest = new();
+    private long _steps;
 
     /// <summary>Two editions side by side, the earlier first; null when one of them is unknown or both are the same.</summary>
     public EditionComparison? Of(long one, long other)
     {
         lock (_door)
         {
+            if (editions.StepsKept() is var steps && steps != _steps)
+                _latest.Clear();
+            _steps = steps;
             var known = _latest.FirstOrDefault(each => each.Before.Number == Math.Min(one, other) && each.After.Number == Math.Max(one, other));
             if (known is null && compare.Run(one, other) is { } made)
                 known = made;

@@ -31,13 +31,14 @@ internal sealed class TodaysEdition(IEditionReader reader, TimeProvider clock, P
             return last;
         long taken = clock.GetTimestamp();
         var header = reader.Published();
-        return _last = new Lookup(header, header is null ? "" : Stamp(header)) { TakenAt = taken };
+        return _last = new Lookup(header, header is null ? "" : Stamp(header, reader.StepsKept())) { TakenAt = taken };
     }
 
-    // The same inputs, settings and engine make the same results; when they were published is said on pages too.
-    private string Stamp(EditionHeader header) => string.Create(
+    // The same inputs, settings and engine make the same results; when they were published is said on pages too, and so is what
+    // was found out about two editions afterwards.
+    private string Stamp(EditionHeader header, long steps) => string.Create(
         CultureInfo.InvariantCulture,
-        $"{Hash($"{_build} {header.Manifest}")}-{header.Number}-{(header.PublishedAt ?? header.CreatedAt).ToUnixTimeSeconds():x}");
+        $"{Hash($"{_build} {header.Manifest}")}-{header.Number}-{(header.PublishedAt ?? header.CreatedAt).ToUnixTimeSeconds():x}-{steps}");
 
     // What this program says is settled by its own assemblies; each names the versions of the packages it was built with.
     private static IEnumerable<string> Builds(Assembly assembly, HashSet<string> seen) =>

@@ -80,7 +80,7 @@ internal sealed class Programme : IDisposable
             return Engine;
         }, Time).Run(request ?? new AnalyseRequest { MaxThreads = 1 }, progress, cancel);
 
-    internal PublishOutcome Publish() => new PublishDraft(Editions, Time).Run();
+    internal PublishOutcome Publish() => new PublishDraft(Editions, Reader, Time).Run();
 
     internal async Task<string> Export(ExportWhat what, ExportFormat format = ExportFormat.Csv, long? number = null)
     {

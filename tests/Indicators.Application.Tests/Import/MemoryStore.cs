@@ -2,6 +2,7 @@ using Indicators.Analysis.Options;
 using Indicators.Exchange.Settings;
 using Indicators.Monitoring;
 using Indicators.Storage.Surveys;
+using NodaTime;
 
 namespace Indicators.Application.Tests.Import;
 
@@ -62,6 +63,8 @@ internal sealed class MemoryStore : ISurveyStore
 
     public ProgrammeData Accepted() =>
         new([.. _watersheds.Values], [.. _wetlands.Values], [.. _stations.Values], [.. _species.Values], [.. _expected.Values], [.. _surveys.Values.Select(s => s.Survey)]);
+
+    public ProgrammeData AcceptedAt(Instant at) => throw new NotSupportedException("An import asks for no earlier moment.");
 
     /// <summary>Another store with the same content.</summary>
     public MemoryStore Copy()

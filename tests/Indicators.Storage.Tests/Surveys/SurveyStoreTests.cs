@@ -57,6 +57,43 @@ public sealed class SurveyStoreTests : IDisposable
     }
 
     [Fact]
+    public void What_stood_at_an_earlier_moment_comes_back_after_later_imports()
+    {
+        var first = Invented.Origin.When;
+        Instant At(int days) => first + Duration.FromDays(days);
+        void Import(ImportBatch batch, int days) => _store.Import(batch, Invented.Origin with { When = At(days) }, null, TestContext.Current.CancellationToken);
+
+        var batch = Invented.Batch();
+        Import(batch, 0);
+        var before = _store.Accepted();
+        var longer = Invented.Loud with { Minutes = 7, StartTime = null, Calls = [] };
+        var moved = batch.Stations[0] with { Place = GeoPoint.At(10, 10), Weight = 3 };
+        Import(new ImportBatch { Surveys = [Invented.Entry(longer)], Stations = [moved], Expected = [batch.Expected[0] with { Window = null }] }, 1);
+        var between = _store.Accepted();
+        var added = Invented.Night("s-9", "00T1", new LocalDate(2021, 5, 1), ("wood", 2));
+        Import(new ImportBatch { Surveys = [Invented.Entry(longer with { Minutes = 8 }), Invented.Entry(added)], Stations = [moved with { Weight = 4 }] }, 2);
+        Import(new ImportBatch { Surveys = [Invented.Entry(added with { Minutes = 6 }), new SurveyEntry(Invented.Silent, ReviewStatus.Held, "surveys.csv", 3)] }, 3);
+        var after = _store.Accepted();
+
+        Same(before, _store.AcceptedAt(At(0)));
+        Same(before, _store.AcceptedAt(At(1) - Duration.FromMilliseconds(1)));
+        Same(between, _store.AcceptedAt(At(1)));
+        Same(between, _store.AcceptedAt(At(1) + Duration.FromMilliseconds(1)));
+        Same(after, _store.AcceptedAt(At(3)));
+        Assert.Equal(["s-1", "s-2", "s-9"], _store.AcceptedAt(At(2)).Surveys.Select(survey => survey.Id.ToString()));
+        Assert.Empty(_store.AcceptedAt(At(-1)).Surveys);
+
+        static void Same(ProgrammeData expected, ProgrammeData actual)
+        {
+            Assert.Equal(expected.Stations, actual.Stations);
+            Assert.Equal(expected.Expected, actual.Expected);
+            Assert.Equal(expected.Surveys.Count, actual.Surveys.Count);
+            for (int i = 0; i < expected.Surveys.Count; i++)
+                AssertSame(expected.Surveys[i], actual.Surveys[i]);
+        }
+    }
+
+    [Fact]
     public void Every_survey_keeps_who_when_folder_file_and_line()
     {
         _store.Import(Invented.Batch(), Invented.Origin, null, TestContext.Current.CancellationToken);

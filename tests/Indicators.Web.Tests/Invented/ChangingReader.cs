@@ -23,7 +23,7 @@ public class ChangingReader : DispatchProxy
     }
 
     /// <summary>How often anything but the head of today's edition was asked for.</summary>
-    internal int Questions => _asked.Where(each => each.Key != nameof(IEditionReader.Published)).Sum(each => each.Value);
+    internal int Questions => _asked.Where(each => each.Key is not (nameof(IEditionReader.Published) or nameof(IEditionReader.StepsKept))).Sum(each => each.Value);
 
     internal int Looks => _asked.GetValueOrDefault(nameof(IEditionReader.Published));
 

@@ -56,7 +56,14 @@ internal sealed record InventedReader : IEditionReader
 
     public IReadOnlyList<SeasonGap> GapList { get; init; } = [];
 
+    /// <summary>Steps between any two editions.</summary>
+    public IReadOnlyList<EditionStep> StepList { get; init; } = [];
+
     public Exception? Failure { get; init; }
+
+    public IReadOnlyList<EditionStep> Steps(long before, long after) => StepList;
+
+    public long StepsKept() => StepList.Count;
 
     public EditionHeader? Published() => Failure is null ? Header : throw Failure;
 

@@ -10,7 +10,7 @@ internal sealed record PlacedLine(WatershedCode Area, int Season, int Number, Co
 /// <summary>Conditions and the lines that explain them.</summary>
 internal static class ConditionTables
 {
-    private static readonly ResultTable<Condition> Heads = new(
+    internal static readonly ResultTable<Condition> Heads = new(
         "edition_condition",
         "area, season",
         row => new Condition

@@ -16,24 +16,30 @@ internal sealed class ResultTable<T>
     private readonly IReadOnlyList<Column<T>> _columns;
     private readonly string _insert;
     private readonly string _select;
+    private readonly string _whole;
 
     /// <param name="name">The table.</param>
     /// <param name="order">What its rows are ordered by.</param>
     /// <param name="read">Makes a result of a row.</param>
     /// <param name="columns">All columns but the edition's number.</param>
-    internal ResultTable(string name, string order, Func<SqliteDataReader, T> read, IReadOnlyList<Column<T>> columns)
+    /// <param name="whole">The column of what the rows belong to.</param>
+    internal ResultTable(string name, string order, Func<SqliteDataReader, T> read, IReadOnlyList<Column<T>> columns, string whole = "edition")
     {
         _name = name;
+        _whole = whole;
         _read = read;
         _columns = columns;
         string names = string.Join(", ", columns.Select(column => column.Name));
         string values = string.Join(", ", columns.Select((_, i) => string.Create(CultureInfo.InvariantCulture, $"?{i + 2}")));
-        _insert = $"INSERT INTO {name} (edition, {names}) VALUES (?1, {values})";
-        _select = $"SELECT {names} FROM {name} WHERE edition = $edition";
+        _insert = $"INSERT INTO {name} ({whole}, {names}) VALUES (?1, {values})";
+        _select = $"SELECT {names} FROM {name} WHERE {whole} = $edition";
         Order = order;
     }
 
     private string Order { get; }
+
+    /// <summary>The same columns in the table of another whole.</summary>
+    internal ResultTable<T> As(string name, string whole) => new(name, Order, _read, _columns, whole);
 
     internal void Write(SqliteConnection connection, long edition, IEnumerable<T> rows)
     {
@@ -72,7 +78,7 @@ internal sealed class ResultTable<T>
     internal void Clear(SqliteConnection connection, long edition, string area)
     {
         using var command = connection.CreateCommand();
-        command.CommandText = $"DELETE FROM {_name} WHERE edition = $edition AND area = $area";
+        command.CommandText = $"DELETE FROM {_name} WHERE {_whole} = $edition AND area = $area";
         command.Parameters.AddWithValue("$edition", edition);
         command.Parameters.AddWithValue("$area", area);
         command.ExecuteNonQuery();
