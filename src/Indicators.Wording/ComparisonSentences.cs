@@ -90,8 +90,26 @@ public static class ComparisonSentences
         _ => $"{Say("editions.severalApart")} {Say("editions.apart", ("steps", Phrases.Join([.. apart.Select(Cause)])))}",
     };
 
-    /// <summary>What each cause moved of a result, in order: what <see cref="Moved(Trend, Trend)"/> or its like says of each.</summary>
-    public static string ByCause(IEnumerable<(EditionCauses Causes, string? Moved)> steps)
+    /// <summary>What each cause moved of a score, in order, with the class where it became another.</summary>
+    public static string ByCause(IEnumerable<(EditionCauses Causes, Condition? Before, Condition? After)> steps) => ByCause(steps.Select(step =>
+        step is { Before: { Score: not null } before, After: { Score: not null } after }
+            ? (step.Causes, WithWord(
+                Moved(before with { Class = after.Class, ProbabilityGood = after.ProbabilityGood, ProbabilityFair = after.ProbabilityFair, ProbabilityPoor = after.ProbabilityPoor }, after),
+                ConditionSentences.Label(before), ConditionSentences.Label(after)))
+            : (step.Causes, Moved(step.Before, step.After))));
+
+    /// <summary>The same of a trend, with the direction where it became another; nothing of a step without the trend.</summary>
+    public static string ByCause(IEnumerable<(EditionCauses Causes, Trend? Before, Trend? After)> steps) => ByCause(steps.Select(step =>
+        (step.Causes, step is { Before: { } before, After: { } after }
+            ? WithWord(
+                Moved(before with { Direction = after.Direction, Slowly = after.Slowly, Status = after.Status }, after),
+                TrendSentences.Label(before), TrendSentences.Label(after))
+            : null)));
+
+    private static string? WithWord(string? moved, string before, string after) => before == after ? moved
+        : string.Join(", ", new[] { moved, Say("editions.moves.now", ("label", after)) }.OfType<string>());
+
+    private static string ByCause(IEnumerable<(EditionCauses Causes, string? Moved)> steps)
     {
         var said = steps.Where(step => step.Moved is not null).Select(step => Say("editions.by", ("cause", Cause(step.Causes)), ("what", step.Moved!))).ToList();
         return said.Count == 0 ? Say("editions.byNone") : string.Join("; ", said);

@@ -173,16 +173,16 @@ public sealed class EditionPairTests
         "Several things changed at once. So we ran the analysis again in steps, with one more thing changed each time: the program and corrections, new surveys and settings. ",
         "new surveys: +4.0 points; settings: −1.0 points",
         "2 added, 1 corrected, 1 taken away",
-        "the program and corrections: direction; new surveys: −2.0 percentage points",
+        "the program and corrections: now “going down”; new surveys: −2.0 percentage points",
         "not found out here")]
     [InlineData(
         "/es/editions/2/3",
         "Cambiaron varias cosas a la vez. Por eso repetimos el análisis por pasos, cambiando cada vez una cosa más: el programa y correcciones, muestreos nuevos y ajustes. ",
         "muestreos nuevos: +4,0 puntos; ajustes: −1,0 puntos",
         "2 agregados, 1 corregido, 1 quitado",
-        "el programa y correcciones: rumbo; muestreos nuevos: −2,0 puntos porcentuales",
+        "el programa y correcciones: ahora «a la baja»; muestreos nuevos: −2,0 puntos porcentuales",
         "aquí no se averiguó")]
-    public async Task Rows_tell_causes_apart_where_it_was_found_out(string address, string why, string points, string surveys, string percent, string none)
+    public async Task Rows_tell_causes_apart_where_it_was_found_out(string address, string why, string points, string surveys, string percent, string unknown)
     {
         var (marl, wood) = (InventedEdition.Marl, InventedEdition.Wood);
         var now = Basis.ConditionList.Last(each => each.Area == marl && each.Score is not null);
@@ -217,7 +217,22 @@ public sealed class EditionPairTests
         var condition = page.QuerySelectorAll("#conditions ~ .scroll tbody tr td").Select(cell => cell.TextContent.Trim().Replace('\u00A0', ' ')).ToList();
         Assert.Equal([points, surveys], condition[^2..]);
         var trends = page.QuerySelectorAll("#trends ~ .scroll tbody tr td:last-child").Select(cell => cell.TextContent.Trim().Replace('\u00A0', ' ')).ToList();
-        Assert.Equal([percent, none], trends);
+        Assert.Equal([percent, unknown], trends);
+        Assert.Equal(
+            ["/downloads/moves.csv?edition=3&since=2", "/downloads/moves.json?edition=3&since=2"],
+            page.QuerySelectorAll("#only ~ ul a").Select(link => link.GetAttribute("href")));
+
+        await using var app = await RunningApp.Start(reader);
+        string file = await app.Client.GetStringAsync(new Uri("/downloads/moves.csv?edition=3&since=2", UriKind.Relative), TestContext.Current.CancellationToken);
+        string[][] rows = [.. file.Split('\n').Skip(1).Select(line => line.Split(',')).Where(row => row.Length > 1 && row[2] == marl.ToString())];
+        Assert.Equal(
+            ["score all", "score corrected_data+new_engine", "score new_data", "score new_settings"],
+            rows.Where(row => row[4] == "score").Select(row => $"{row[4]} {row[5]}"));
+        // The rows of the causes lead from the one end to the other.
+        Assert.Equal((rows[0][6], rows[0][10]), (rows[1][6], rows[3][10]));
+        Assert.Equal([rows[1][10], rows[2][10]], [rows[2][6], rows[3][6]]);
+        foreach (string none in (string[])["moves.csv?edition=3&since=3", "moves.csv?edition=3&since=9", "moves.csv?edition=3&since=x", "trends.csv?since=2", "moves.csv?edition=3&area=9901"])
+            Assert.Equal(HttpStatusCode.NotFound, (await app.Client.GetAsync(new Uri($"/downloads/{none}", UriKind.Relative), TestContext.Current.CancellationToken)).StatusCode);
     }
 
     [Theory]

@@ -172,6 +172,7 @@ public sealed class SharingTests
         Assert.Contains(Public + "/es", addresses);
         Assert.Contains(Public + "/es/watersheds/990100010101", addresses);
         Assert.Contains(Public + "/w/w1", addresses);
+        Assert.Contains(Public + "/es/editions/2/3", addresses);
         Assert.DoesNotContain(addresses, address => address.Contains("ACBL", StringComparison.Ordinal) || address.Contains('?', StringComparison.Ordinal));
         foreach (var url in urls)
         {

@@ -97,6 +97,9 @@ public enum ExportWhat
 
     /// <summary>What of the listening is missing.</summary>
     Gaps,
+
+    /// <summary>What moved since an earlier edition.</summary>
+    Moves,
 }
 
 /// <summary>What an export came to: a table to write, or the reason why there is none.</summary>
@@ -137,12 +140,15 @@ public sealed class ExportEdition
     private ExportTable? Table(ExportWhat what, long edition, ExportFilter filter)
     {
         var (area, species) = (filter.Area, filter.Species);
+        if (filter.Since is not null && what != ExportWhat.Moves)
+            return null;
         return (filter.Wetland, species) switch
         {
             (not null, not null) => null,
             ({ } wetland, null) when area is null => OfWetland(what, edition, wetland),
             ({ }, null) => null,
             (null, not null) => OfAreasAndSpecies(what, edition, area, species),
+            _ when what == ExportWhat.Moves => area is null ? Moves(edition, filter.Since) : null,
             _ => OfAreasAndSpecies(what, edition, area, null) ?? OfAreas(what, edition, area) ?? OfPlaces(what, edition, area),
         };
     }
@@ -194,6 +200,16 @@ public sealed class ExportEdition
             ExportWhat.WetlandCalls when area is null => PlaceExports.WetlandCalls(_editions.WetlandCalls(edition)),
             _ => null,
         };
+    }
+
+    /// <summary>What moved since an edition; since the one published before when none is named, and no row when there is none.</summary>
+    private ExportTable? Moves(long edition, long? since)
+    {
+        long? before = since ?? _editions.All().Where(header => header.Number < edition).Max(header => (long?)header.Number);
+        if (before is not { } earlier)
+            return MoveExports.Moves(null, edition, []);
+        return earlier < edition && new CompareEditions(_editions).Run(earlier, edition) is { } comparison
+            ? MoveExports.Moves(earlier, edition, EditionMoves.Of(comparison)) : null;
     }
 
     private ExportTable? OfWetland(ExportWhat what, long edition, string slug)

@@ -14,6 +14,9 @@ public sealed record ExportFilter
     /// <summary>One species alone, or null.</summary>
     public Id<Species>? Species { get; init; }
 
+    /// <summary>The earlier edition of a table that sets two side by side, or null for the one published before.</summary>
+    public long? Since { get; init; }
+
     /// <summary>One wetland alone, by its name in addresses, or null.</summary>
     public string? Wetland { get; init; }
 }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Indicators.Analysis.Results;
 using Indicators.Application.Editions;
 using Indicators.Cli.Running;
 using Indicators.Exchange.Export;
@@ -8,7 +9,7 @@ using Indicators.Wording;
 
 namespace Indicators.Cli.Verbs;
 
-/// <summary><c>export WHAT --db FILE --format csv|json [--edition N] [--out FILE]</c></summary>
+/// <summary><c>export WHAT --db FILE --format csv|json [--edition N] [--since N] [--out FILE]</c></summary>
 internal static class ExportVerb
 {
     internal static Command Make(Surroundings surroundings)
@@ -19,22 +20,28 @@ internal static class ExportVerb
         var format = new Option<string>("--format") { Description = "csv or json. Default csv.", HelpName = "csv|json", DefaultValueFactory = _ => "csv" };
         format.AcceptOnlyFromAmong("csv", "json");
         var edition = CommonOptions.Whole("--edition", "The number of an edition published now or earlier. Default: the published one.", 1L, long.MaxValue);
+        var since = CommonOptions.Whole("--since", "For moves: the number of the earlier edition. Default: the one published before.", 1L, long.MaxValue);
         var output = new Option<string>("--out") { Description = "The file to write. Default: standard output.", HelpName = "FILE" };
-        var verb = new Command("export", "Writes one table of the published edition.") { what, db, format, edition, output };
+        var verb = new Command("export", "Writes one table of the published edition.") { what, db, format, edition, since, output };
         verb.SetAction(async (parsed, cancel) =>
         {
             using var database = surroundings.Open(parsed.GetRequiredValue(db), DatabaseAccess.Read);
             if (database is null)
                 return ExitCode.CouldNotRun;
             var wanted = ExportEdition.ByName(parsed.GetRequiredValue(what))!.Value;
-            var outcome = new ExportEdition(new EditionReader(database)).Run(wanted, parsed.GetValue(edition));
+            var outcome = new ExportEdition(new EditionReader(database)).Run(wanted, parsed.GetValue(edition), new ExportFilter { Since = parsed.GetValue(since) });
             if (outcome.Problem is { } problem)
             {
                 surroundings.Say(StorageSentences.Of(problem));
                 return ExitCode.CouldNotRun;
             }
+            if (outcome.Table is not { } table)
+            {
+                surroundings.Say(wanted == ExportWhat.Moves ? StorageSentences.Of(new EditionProblem(EditionProblemKind.NotBefore, parsed.GetValue(since))) : "Only moves can be taken out --since an edition.");
+                return ExitCode.CouldNotRun;
+            }
             var written = parsed.GetValue(format) == "json" ? ExportFormat.Json : ExportFormat.Csv;
-            await WriteAsync(outcome.Table!, written, parsed.GetValue(output), surroundings, cancel).ConfigureAwait(false);
+            await WriteAsync(table, written, parsed.GetValue(output), surroundings, cancel).ConfigureAwait(false);
             return ExitCode.Done;
         });
         return verb;

@@ -60,11 +60,9 @@ internal sealed class EditionPairModel(EditionShelf shelf, ComparisonShelf compa
     public static string Condition(Condition? condition) =>
         condition is null ? ComparisonSentences.Column("empty") : ConditionSentences.Summary(condition);
 
-    public static string ByCause(ConditionMove move) =>
-        ComparisonSentences.ByCause(move.ByCause.Select(step => (step.Causes, ComparisonSentences.Moved(step.Before, step.After))));
+    public static string ByCause(ConditionMove move) => ComparisonSentences.ByCause(move.ByCause.Select(step => (step.Causes, step.Before, step.After)));
 
-    public static string ByCause(TrendMove move) => ComparisonSentences.ByCause(move.ByCause.Select(step =>
-        (step.Causes, step is { Before: { } old, After: { } now } ? ComparisonSentences.Moved(old, now) : null)));
+    public static string ByCause(TrendMove move) => ComparisonSentences.ByCause(move.ByCause.Select(step => (step.Causes, step.Before, step.After)));
 
     public IReadOnlyList<(string Key, string? Before, string? After)> Details() =>
     [

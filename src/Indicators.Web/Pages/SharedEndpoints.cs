@@ -78,7 +78,7 @@ internal static class SharedEndpoints
         if (request.PathBase.HasValue || shelf.Current() is not { } edition)
             return Results.NotFound();
         var day = MadeAt(edition.Header).InZone(DateTimeZoneProviders.Tzdb[edition.Settings.TimeZone]).Date;
-        var pages = SitePages.Of(edition).Select(page =>
+        var pages = SitePages.Of(edition, [.. shelf.All().Select(header => header.Number)]).Select(page =>
             Language.All.Select(language => new SiteAddress(language.Tag, address.Whole(request, LanguageByAddress.AddressOf(page, language)))).ToList());
         return Results.Bytes(SiteMap.Write(pages, day), "application/xml; charset=utf-8");
     }

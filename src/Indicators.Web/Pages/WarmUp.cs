@@ -40,7 +40,7 @@ internal static class WarmUp
     /// <summary>The first and the last page of every kind, which differ most, and the first in every other language.</summary>
     internal static IEnumerable<string> Pages(PublishedEdition edition)
     {
-        var kinds = SitePages.Of(edition).GroupBy(page => (page.Split('/')[1], page.Count(letter => letter == '/'))).ToList();
+        var kinds = SitePages.Of(edition, []).GroupBy(page => (page.Split('/')[1], page.Count(letter => letter == '/'))).ToList();
         foreach (var kind in kinds)
         {
             foreach (var language in Language.All)

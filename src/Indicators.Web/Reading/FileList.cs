@@ -1,6 +1,7 @@
 using Indicators.Analysis.Results;
 using Indicators.Exchange.Export;
 using Indicators.Monitoring;
+using Indicators.Web.Serving;
 using Indicators.Wording;
 
 namespace Indicators.Web.Reading;
@@ -34,6 +35,10 @@ internal sealed record FileList(string? Name, string Narrowed, IReadOnlyList<str
     public static FileList Of(string name, Id<Species> species) => new(name, $"?species={Uri.EscapeDataString(species.ToString())}", OfSpecies);
 
     public static FileList Of(WetlandPlace place) => new(PublishedEdition.NameOf(place), $"?wetland={Uri.EscapeDataString(place.Slug)}", OfWetlands);
+
+    /// <summary>What moved between two editions.</summary>
+    public static FileList Of(long before, long after) =>
+        new(ComparisonSentences.Pair(before, after), FormattableString.Invariant($"?{EditionAddress.Query}={after}&since={before}"), ["moves"]);
 
     /// <summary>The address of one export in a format, narrowed to this.</summary>
     public string Href(string export, ExportFormat format) => $"/downloads/{export}.{TableWriter.Extension(format)}{Narrowed}";

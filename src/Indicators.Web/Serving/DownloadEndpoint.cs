@@ -39,7 +39,7 @@ internal static class DownloadEndpoint
         }
         context.Response.ContentType = TableWriter.MediaType(wanted);
         var attachment = new ContentDispositionHeaderValue("attachment");
-        string only = string.Concat(new[] { filter.Area?.ToString(), filter.Species?.ToString(), filter.Wetland }.OfType<string>().Select(each => "-" + each));
+        string only = string.Concat(new[] { filter.Area?.ToString(), filter.Species?.ToString(), filter.Wetland, filter.Since is { } past ? FormattableString.Invariant($"since-{past}") : null }.OfType<string>().Select(each => "-" + each));
         attachment.SetHttpFileName(FormattableString.Invariant($"{table.Name}-edition-{edition.Number}{only}.{TableWriter.Extension(wanted)}"));
         headers.ContentDisposition = attachment.ToString();
         if (encoding.Length > 0)
@@ -52,7 +52,7 @@ internal static class DownloadEndpoint
             await packed.DisposeAsync();
     }
 
-    /// <summary>Which rows are asked for, by <c>area</c>, <c>species</c> and <c>wetland</c>; null when that cannot be read.</summary>
+    /// <summary>Which rows are asked for, by <c>area</c>, <c>species</c>, <c>wetland</c> and <c>since</c>; null when that cannot be read.</summary>
     private static ExportFilter? Filter(IQueryCollection query)
     {
         var filter = new ExportFilter { Wetland = query.TryGetValue("wetland", out var wetland) ? wetland.ToString() : null };
@@ -61,6 +61,12 @@ internal static class DownloadEndpoint
             if (WatershedCode.Parse(area.ToString()) is not { IsValid: true, Value: var code })
                 return null;
             filter = filter with { Area = code };
+        }
+        if (query.TryGetValue("since", out var since))
+        {
+            if (!long.TryParse(since, NumberStyles.None, CultureInfo.InvariantCulture, out long earlier))
+                return null;
+            filter = filter with { Since = earlier };
         }
         if (query.TryGetValue("species", out var species))
         {
