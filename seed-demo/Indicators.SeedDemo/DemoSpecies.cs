@@ -28,6 +28,9 @@ public sealed record DemoSpecies
     public required string ScientificName { get; init; }
     public required string CommonName { get; init; }
 
+    /// <summary>What the demo's people call it in Spanish; their own words, no list's.</summary>
+    public required string SpanishName { get; init; }
+
     /// <summary>When it calls. A run lies in the window whole or not at all.</summary>
     public required CallingWindow Window { get; init; }
 
@@ -71,62 +74,62 @@ public sealed record DemoSpecies
     [
         new()
         {
-            Id = "wood_frog", ScientificName = "Lithobates sylvaticus", CommonName = "Wood frog",
+            Id = "wood_frog", ScientificName = "Lithobates sylvaticus", CommonName = "Wood frog", SpanishName = "rana de bosque",
             Window = new(new(3, 20), new(5, 10)), Conservatism = 7,
             Occupancy = 0.80, Level = 0.3, Slope = -0.030, LocalAnswer = 1.2, RunEffects = [0, 0, 0],
         },
         new()
         {
-            Id = "boreal_chorus_frog", ScientificName = "Pseudacris maculata", CommonName = "Boreal chorus frog",
+            Id = "boreal_chorus_frog", ScientificName = "Pseudacris maculata", CommonName = "Boreal chorus frog", SpanishName = "rana coro boreal",
             Window = new(new(3, 20), new(6, 10)), Conservatism = 4,
             Occupancy = 0.85, Level = 0.5, Slope = 0.015, LocalAnswer = 0.8, RunEffects = [0, -0.6, 0],
         },
         new()
         {
-            Id = "spring_peeper", ScientificName = "Pseudacris crucifer", CommonName = "Spring peeper",
+            Id = "spring_peeper", ScientificName = "Pseudacris crucifer", CommonName = "Spring peeper", SpanishName = "ranita primaveral",
             Window = new(new(4, 1), new(6, 10)), Conservatism = 5,
             Occupancy = 0.95, Level = 3.0, Slope = 0.010, LocalAnswer = 0.6, RunEffects = [0, -0.4, 0],
         },
         new()
         {
-            Id = "northern_leopard_frog", ScientificName = "Lithobates pipiens", CommonName = "Northern leopard frog",
+            Id = "northern_leopard_frog", ScientificName = "Lithobates pipiens", CommonName = "Northern leopard frog", SpanishName = "rana leopardo norteña",
             Window = new(new(4, 1), new(6, 10)), Conservatism = 6,
             Occupancy = 0.75, Level = -0.4, Slope = -0.120, LocalAnswer = 0.5, RunEffects = [0, -0.3, 0],
         },
         new()
         {
-            Id = "american_toad", ScientificName = "Anaxyrus americanus", CommonName = "American toad",
+            Id = "american_toad", ScientificName = "Anaxyrus americanus", CommonName = "American toad", SpanishName = "sapo americano",
             Window = new(new(4, 10), new(6, 15)), Conservatism = 2,
             Occupancy = 0.97, Level = 0.8, Slope = 0.003, LocalAnswer = 0.05, RunEffects = [-0.8, 0, 0],
             WetlandSd = 0.6, WetlandSlopeSd = 0.015,
         },
         new()
         {
-            Id = "eastern_gray_treefrog", ScientificName = "Dryophytes versicolor", CommonName = "Eastern gray treefrog",
+            Id = "eastern_gray_treefrog", ScientificName = "Dryophytes versicolor", CommonName = "Eastern gray treefrog", SpanishName = "rana arborícola gris oriental",
             Window = new(new(5, 5), new(7, 20)), Conservatism = 4,
             Occupancy = 0.85, Level = 0.0, Slope = 0.085, LocalAnswer = 0.6, RunEffects = [0, 0, -0.3],
         },
         new()
         {
-            Id = "copes_gray_treefrog", ScientificName = "Dryophytes chrysoscelis", CommonName = "Cope's gray treefrog",
+            Id = "copes_gray_treefrog", ScientificName = "Dryophytes chrysoscelis", CommonName = "Cope's gray treefrog", SpanishName = "rana arborícola gris de Cope",
             Window = new(new(5, 10), new(7, 15)), Conservatism = 5,
             Occupancy = 0.55, Level = -0.3, Slope = 0.010, LocalAnswer = 0.9, RunEffects = [0, 0, -0.4],
         },
         new()
         {
-            Id = "green_frog", ScientificName = "Lithobates clamitans", CommonName = "Green frog",
+            Id = "green_frog", ScientificName = "Lithobates clamitans", CommonName = "Green frog", SpanishName = "rana verde",
             Window = new(new(5, 15), new(8, 10)), Conservatism = 3,
             Occupancy = 0.90, Level = 0.2, Slope = 0.020, LocalAnswer = 0.5, RunEffects = [0, -0.7, 0],
         },
         new()
         {
-            Id = "blanchards_cricket_frog", ScientificName = "Acris blanchardi", CommonName = "Blanchard's cricket frog",
+            Id = "blanchards_cricket_frog", ScientificName = "Acris blanchardi", CommonName = "Blanchard's cricket frog", SpanishName = "rana grillo de Blanchard",
             Window = new(new(5, 15), new(7, 31)), Conservatism = 8, Protected = true,
             Occupancy = 0.09, Level = -0.2, Slope = -0.040, LocalAnswer = 1.0, RunEffects = [0, -0.3, 0],
         },
         new()
         {
-            Id = "mink_frog", ScientificName = "Lithobates septentrionalis", CommonName = "Mink frog",
+            Id = "mink_frog", ScientificName = "Lithobates septentrionalis", CommonName = "Mink frog", SpanishName = "rana visón",
             Window = new(new(5, 15), new(8, 5)), Conservatism = 9,
             Occupancy = 0.06, Level = -2.2, Slope = -0.010, LocalAnswer = 1.0, RunEffects = [0, -0.8, 0],
         },

@@ -34,9 +34,9 @@ public static class FolderWriter
                 station.Id, station.Name, station.Wetland.Id, station.Wetland.Name, station.Wetland.Class,
                 station.Wetland.Watershed.Code, Degrees(station.Place.Latitude), Degrees(station.Place.Longitude)))));
         yield return ("species.csv", Table(
-            "species_id,scientific_name,common_name,window_start,window_end,sensitivity,sensitive_location",
+            "species_id,scientific_name,common_name,common_name_es,window_start,window_end,sensitivity,sensitive_location",
             DemoSpecies.All.Select(species => Row(
-                species.Id, species.ScientificName, species.CommonName,
+                species.Id, species.ScientificName, species.CommonName, species.SpanishName,
                 CallingWindow.FormatDay(species.Window.First), CallingWindow.FormatDay(species.Window.Last),
                 Number(species.Conservatism), species.Protected ? "true" : "false"))));
         yield return ("expected.csv", Table("watershed_code,species_id", Scenario.Expected.Select(row => Row(row.Watershed, row.Species.Id))));

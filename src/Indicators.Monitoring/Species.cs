@@ -16,6 +16,9 @@ public sealed record Species : IIdentified
     /// <summary>The name people use.</summary>
     public required string CommonName { get; init; }
 
+    /// <summary>What people call it in other languages.</summary>
+    public OtherNames OtherNames { get; init; } = OtherNames.None;
+
     /// <summary>When it calls, unless the list of expected species says otherwise for a watershed.</summary>
     public required CallingWindow Window { get; init; }
 

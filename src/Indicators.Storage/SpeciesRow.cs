@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json;
 using Indicators.Monitoring;
 
 namespace Indicators.Storage;
@@ -11,7 +12,8 @@ internal sealed record SpeciesRow(
     string WindowStart,
     string WindowEnd,
     double Sensitivity,
-    long Protected)
+    long Protected,
+    string? OtherNames)
 {
     internal const string Columns = """
         species_id AS SpeciesId,
@@ -20,7 +22,8 @@ internal sealed record SpeciesRow(
         window_start AS WindowStart,
         window_end AS WindowEnd,
         sensitivity AS Sensitivity,
-        protected AS Protected
+        protected AS Protected,
+        other_names AS OtherNames
         """;
 
     internal static SpeciesRow Of(Species species) => new(
@@ -30,7 +33,10 @@ internal sealed record SpeciesRow(
         StoredText.Of(species.Window.First),
         StoredText.Of(species.Window.Last),
         species.Conservatism.Value,
-        species.Protected ? 1 : 0);
+        species.Protected ? 1 : 0,
+        Text(species.OtherNames));
+
+    internal static string? Text(OtherNames names) => names.Equals(Monitoring.OtherNames.None) ? null : JsonSerializer.Serialize(names.All.ToDictionary());
 
     internal Species ToSpecies() => new()
     {
@@ -40,5 +46,6 @@ internal sealed record SpeciesRow(
         Window = StoredText.Window(WindowStart, WindowEnd),
         Conservatism = Conservatism.Parse(Sensitivity.ToString("R", CultureInfo.InvariantCulture)).Value,
         Protected = Protected != 0,
+        OtherNames = OtherNames is null ? Monitoring.OtherNames.None : Monitoring.OtherNames.Of(JsonSerializer.Deserialize<Dictionary<string, string>>(OtherNames)!),
     };
 }

@@ -1,3 +1,5 @@
+using Indicators.Monitoring;
+
 namespace Indicators.Wording;
 
 /// <summary>
@@ -16,7 +18,10 @@ public static class SpeciesNames
 
     private static readonly string[] Pairs = ["Great Plains", "Great Basin", "Rio Grande", "Gulf Coast", "New Mexico", "New Jersey", "Rocky Mountain"];
 
-    /// <summary>The name inside a sentence.</summary>
+    /// <summary>The name inside a sentence, in the language sentences speak where the programme gave one, else the programme's own.</summary>
+    public static string Inside(Species species) => species.OtherNames.In(Language.Current.Tag) ?? Inside(species.CommonName);
+
+    /// <summary>The programme's own name inside a sentence.</summary>
     /// <param name="commonName">The name as the programme wrote it.</param>
     public static string Inside(string commonName)
     {

@@ -83,6 +83,7 @@ public sealed class PlacesTests
         Assert.Contains(new GazetteerEntry("Marl Pond", GazetteerKind.Wetland, Code("9901"), "w-1"), names);
         Assert.Contains(new GazetteerEntry("Landing", GazetteerKind.Station, Code("9901"), "w-1"), names);
         Assert.DoesNotContain(names, entry => entry.Name.Contains("secret", StringComparison.OrdinalIgnoreCase));
+        Assert.DoesNotContain(names, entry => entry.Name.Contains("callada", StringComparison.OrdinalIgnoreCase));
         // Nobody listened in this watershed, so it has no page of its own.
         Assert.DoesNotContain(names, entry => entry.Name == "Far Away");
     }
@@ -95,11 +96,11 @@ public sealed class PlacesTests
         Station[] stations =
         [
             Pond("s0", "w0", "9901"), Pond("s1", "W 1", "9901") with { Name = "Landing" }, Pond("s2", "W 1", "9901") with { Name = "The SECRET ditch" },
-            Pond("s3", "w3", "9901"), Pond("s4", "w-1", "9901"), Pond("s5", "Étang 7", "9901"),
+            Pond("s3", "w3", "9901") with { Name = "Charco de la rana callada" }, Pond("s4", "w-1", "9901"), Pond("s5", "Étang 7", "9901"),
         ];
         var data = Data(
             stations,
-            [Frog("common"), Frog("secret", isProtected: true)],
+            [Frog("common"), Frog("secret", isProtected: true) with { OtherNames = OtherNames.Of([new("es", "rana callada")]) }],
             [
                 Listen("a", "s1", new LocalDate(2020, 5, 5), ("common", 2)), Listen("b", "s2", new LocalDate(2020, 5, 6)), Listen("c", "s2", new LocalDate(2020, 9, 1), ("common", 3)),
                 Listen("d", "s1", new LocalDate(2021, 4, 9), ("common", 1)), Listen("e", "s3", new LocalDate(2021, 5, 20), ("common", 1)), Listen("f", "s4", new LocalDate(2022, 5, 2), ("common", 1)),

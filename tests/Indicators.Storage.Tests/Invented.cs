@@ -27,6 +27,7 @@ internal static class Invented
         Id = Frog(id),
         ScientificName = $"Rana {id}",
         CommonName = $"{id} frog",
+        OtherNames = isProtected ? OtherNames.None : OtherNames.Of([new("es", $"rana {id}"), new("de", $"{id}-Frosch")]),
         Window = Window("03-15", "07-31"),
         Conservatism = Conservatism.Parse("6.5").Value,
         Protected = isProtected,

@@ -163,6 +163,22 @@ public sealed partial class LanguagesTests(SharedApp shared)
     }
 
     [Fact]
+    public async Task Species_have_the_name_of_the_language_where_the_programme_gave_one()
+    {
+        var reader = InventedEdition.Reader();
+        await using var app = await RunningApp.Start(reader with
+        {
+            SpeciesList = [.. reader.SpeciesList.Select(species => species.Id == InventedEdition.Wood ? species with { OtherNames = OtherNames.Of([new("es", "aa, rana de bosque")]) } : species)],
+        });
+        async Task<IHtmlDocument> Page(string address) =>
+            new HtmlParser().ParseDocument(await app.Client.GetStringAsync(new Uri(address, UriKind.Relative), TestContext.Current.CancellationToken));
+        Assert.Equal("Aa, rana de bosque", (await Page($"/es/species/{InventedEdition.Wood}")).QuerySelector("h1")!.TextContent.Trim());
+        Assert.Equal("Wood frog", (await Page($"/species/{InventedEdition.Wood}")).QuerySelector("h1")!.TextContent.Trim());
+        // Lists are in the order of the names they show.
+        Assert.StartsWith("Aa, rana de bosque", (await Page("/es/species")).QuerySelector("tbody th")!.TextContent.Trim(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Downloads_are_the_same_from_every_language()
     {
         var page = await Read("/es/species");

@@ -12,7 +12,7 @@ internal static class PlaceFacts
     public static ProgrammePlaces Of(CellTable cells, ProgrammeData data, IReadOnlySet<WatershedCode> areas)
     {
         var names = data.Wetlands.ToDictionary(wetland => wetland.Id, wetland => wetland.Name);
-        var secret = cells.Species.Where(species => species.Protected).SelectMany(species => new[] { species.CommonName, species.ScientificName }).ToList();
+        var secret = cells.Species.Where(species => species.Protected).SelectMany(species => species.OtherNames.All.Select(name => name.Value).Append(species.CommonName).Append(species.ScientificName)).ToList();
         var listened = Enumerable.Range(0, cells.Stations.Count)
             .Where(station => cells.Visits.First(station + 1) > cells.Visits.First(station))
             .GroupBy(station => cells.Stations[station].Wetland).OrderBy(group => group.Key).ToList();

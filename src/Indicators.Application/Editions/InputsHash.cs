@@ -44,6 +44,8 @@ public static class InputsHash
                 species.Window.ToString(),
                 Number(species.Conservatism.Value),
                 species.Protected ? "protected" : null);
+            foreach (var (language, name) in species.OtherNames.All)
+                Record("name", language, name);
         }
         foreach (var expected in data.Expected.OrderBy(e => e.Watershed).ThenBy(e => e.Species))
             Record("expected", expected.Watershed.ToString(), expected.Species.ToString(), expected.Window?.ToString());

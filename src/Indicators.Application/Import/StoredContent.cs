@@ -1,4 +1,5 @@
 using System.Globalization;
+using Indicators.Exchange.Folders;
 using Indicators.Monitoring;
 using NodaTime.Text;
 
@@ -15,12 +16,16 @@ internal static class StoredContent
 
     public static ContentDifference? Difference(Species given, Species stored) =>
         given == stored ? null : First(
+        [
             ("scientific_name", given.ScientificName, stored.ScientificName),
             ("common_name", given.CommonName, stored.CommonName),
             ("window_start", CallingWindow.FormatDay(given.Window.First), CallingWindow.FormatDay(stored.Window.First)),
             ("window_end", CallingWindow.FormatDay(given.Window.Last), CallingWindow.FormatDay(stored.Window.Last)),
             ("sensitivity", Text(given.Conservatism.Value), Text(stored.Conservatism.Value)),
-            ("sensitive_location", Text(given.Protected), Text(stored.Protected)));
+            ("sensitive_location", Text(given.Protected), Text(stored.Protected)),
+            .. given.OtherNames.All.Concat(stored.OtherNames.All).Select(name => name.Key).Distinct()
+                .Select(language => ($"{FolderLayout.OtherNames}{language}", given.OtherNames.In(language), stored.OtherNames.In(language))),
+        ]);
 
     public static ContentDifference? Difference(Station given, Station stored) =>
         given == stored ? null : First(

@@ -74,7 +74,7 @@ internal static class PowerVerb
             return ExitCode.CouldNotRun;
         }
         await TableWriter.WriteAsync(PowerTable.Of(request.Question, outcome.Results), ExportFormat.Csv, surroundings.Output, cancel).ConfigureAwait(false);
-        surroundings.Say(PowerSentences.Basis(spread, basis, SpeciesNames.Inside(outcome.Species!.CommonName)));
+        surroundings.Say(PowerSentences.Basis(spread, basis, SpeciesNames.Inside(outcome.Species!)));
         surroundings.Say(PowerSentences.Answer(request.Question, outcome.Results));
         surroundings.Say(PowerSentences.Assumptions);
         return ExitCode.Done;

@@ -9,6 +9,9 @@ public static class FolderLayout
     /// <summary>The column that rejects carry; passed over in silence when a mended file is read again.</summary>
     public const string ReasonColumn = "reason";
 
+    /// <summary>What the headings of names in other languages begin with: <c>common_name_es</c>.</summary>
+    public const string OtherNames = "common_name_";
+
     /// <summary>The file of shapes, GeoJSON (RFC 7946).</summary>
     public const string ShapesFile = "watersheds.geojson";
 
@@ -41,6 +44,7 @@ public static class FolderLayout
         new("species_id", "taxonID", Required: true),
         new("scientific_name", "scientificName", Required: true),
         new("common_name", "vernacularName", Required: true),
+        new(OtherNames, ByLanguage: true),
         new("window_start", Required: true),
         new("window_end", Required: true),
         new("sensitivity", Required: true),

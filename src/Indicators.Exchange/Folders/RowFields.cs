@@ -17,8 +17,9 @@ internal sealed class HeadingMap
             string heading = headings[i];
             if (layout.Columns.FirstOrDefault(c => c.Answers(heading)) is { } column)
             {
-                if (!_places.TryAdd(column.Name, (i, heading)) && Repeated is null)
-                    Repeated = [_places[column.Name].Heading, heading];
+                string name = column.KnownBy(heading);
+                if (!_places.TryAdd(name, (i, heading)) && Repeated is null)
+                    Repeated = [_places[name].Heading, heading];
             }
             else if (heading.Length > 0 && !heading.Equals(FolderLayout.ReasonColumn, StringComparison.OrdinalIgnoreCase))
             {
@@ -43,6 +44,9 @@ internal sealed class HeadingMap
 
     public bool EndsWithReason =>
         Headings.Count > 1 && Headings[^1].Equals(FolderLayout.ReasonColumn, StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>The columns there are of one that stands for a column a language.</summary>
+    public IEnumerable<string> Languages(string column) => _places.Keys.Where(name => name.StartsWith(column, StringComparison.Ordinal));
 
     public (int Index, string Heading)? Find(string column) => _places.TryGetValue(column, out var place) ? place : null;
 }
@@ -72,6 +76,10 @@ internal sealed class RowFields(string file, HeadingMap headings, DelimitedReade
 
     /// <summary>The cell without space at its ends, or null when it is empty.</summary>
     public string? Text(string column) => Raw(column).Trim() is { Length: > 0 } text ? text : null;
+
+    /// <summary>The texts of a column that stands for one a language, by language; empty cells are left out.</summary>
+    public IEnumerable<KeyValuePair<string, string>> ByLanguage(string column) => headings.Languages(column)
+        .Where(name => Text(name) is not null).Select(name => KeyValuePair.Create(name[column.Length..], Text(name)!));
 
     /// <summary>The cell's text; a problem when it is empty.</summary>
     public string? RequiredText(string column, string thing, string rule)

@@ -56,6 +56,7 @@ internal static class RowParsers
             Id = id!.Value,
             ScientificName = scientific!,
             CommonName = common!,
+            OtherNames = OtherNames.Of(row.ByLanguage(FolderLayout.OtherNames)),
             Window = new CallingWindow(first!.Value, last!.Value),
             Conservatism = sensitivity!.Value,
             Protected = isProtected ?? false,

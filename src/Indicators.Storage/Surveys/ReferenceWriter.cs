@@ -90,6 +90,7 @@ internal static class ReferenceWriter
                     row.WindowEnd,
                     row.Sensitivity,
                     row.Protected,
+                    row.OtherNames,
                 };
             },
             """
@@ -100,19 +101,21 @@ internal static class ReferenceWriter
                 'window_start', window_start,
                 'window_end', window_end,
                 'sensitivity', sensitivity,
-                'protected', protected)
+                'protected', protected,
+                'other_names', json(other_names))
             FROM species
             WHERE species_id = @key;
 
-            INSERT INTO species (species_id, scientific_name, common_name, window_start, window_end, sensitivity, protected)
-            VALUES (@key, @ScientificName, @CommonName, @WindowStart, @WindowEnd, @Sensitivity, @Protected)
+            INSERT INTO species (species_id, scientific_name, common_name, window_start, window_end, sensitivity, protected, other_names)
+            VALUES (@key, @ScientificName, @CommonName, @WindowStart, @WindowEnd, @Sensitivity, @Protected, @OtherNames)
             ON CONFLICT (species_id) DO UPDATE SET
                 scientific_name = excluded.scientific_name,
                 common_name = excluded.common_name,
                 window_start = excluded.window_start,
                 window_end = excluded.window_end,
                 sensitivity = excluded.sensitivity,
-                protected = excluded.protected;
+                protected = excluded.protected,
+                other_names = excluded.other_names;
             """);
         Each(
             batch.Expected,

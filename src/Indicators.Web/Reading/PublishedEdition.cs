@@ -19,10 +19,9 @@ internal sealed partial class PublishedEdition
         Header = header;
         var areas = reader.Areas(header.Number);
         Tree = new AreaTree(areas);
-        Species = reader.Species(header.Number).OrderBy(species => species.CommonName, StringComparer.OrdinalIgnoreCase).ToList();
         Shapes = reader.Shapes(header.Number);
         _areas = areas.ToDictionary(area => area.Code);
-        _species = Species.ToDictionary(species => species.Id);
+        _species = reader.Species(header.Number).ToDictionary(species => species.Id);
     }
 
     public EditionHeader Header { get; }
@@ -31,8 +30,8 @@ internal sealed partial class PublishedEdition
 
     public AreaTree Tree { get; }
 
-    /// <summary>All species by common name.</summary>
-    public IReadOnlyList<Species> Species { get; }
+    /// <summary>All species by the name pages call them.</summary>
+    public IReadOnlyList<Species> Species => [.. _species.Values.OrderBy(SpeciesNames.Inside, StringComparer.Create(Language.Current.Culture, ignoreCase: true))];
 
     public IReadOnlyList<AreaShape> Shapes { get; }
 
@@ -44,7 +43,7 @@ internal sealed partial class PublishedEdition
 
     public string NameOf(WatershedCode code) => AreaOf(code) is { } area ? NameOf(area) : PageWords.Unnamed(code.ToString());
 
-    public string NameOf(Id<Species> id) => SpeciesOf(id) is { } species ? SpeciesNames.Inside(species.CommonName) : id.ToString();
+    public string NameOf(Id<Species> id) => SpeciesOf(id) is { } species ? SpeciesNames.Inside(species) : id.ToString();
 
     public TrendTopic Topic(Trend trend) => new(trend, NameOf(trend.Species), NameOf(trend.Area), Settings.Trend);
 

@@ -66,6 +66,8 @@ public sealed class InputsHashTests
             Data with { Species = [wood with { Window = Invented.Window("03-16", "07-31") }, Data.Species[1]] },
             Data with { Species = [wood with { Conservatism = Conservatism.Parse("6.6").Value }, Data.Species[1]] },
             Data with { Species = [wood with { CommonName = "else" }, Data.Species[1]] },
+            Data with { Species = [wood with { OtherNames = OtherNames.None }, Data.Species[1]] },
+            Data with { Species = [wood with { OtherNames = OtherNames.Of([new("es", "rana wood"), new("fr", "wood-Frosch")]) }, Data.Species[1]] },
             Data with { Expected = [Data.Expected[0]] },
             Data with { Expected = [Data.Expected[0], Data.Expected[1] with { Window = null }] },
             Data with { Surveys = [loud] },

@@ -278,6 +278,21 @@ public class FolderReaderTests
     }
 
     [Fact]
+    public void Names_in_other_languages_are_read_by_their_headings()
+    {
+        using var folder = new TempFolder().With("species.csv",
+            "Common_Name_ES,species_id,scientific_name,vernacularName,common_name_de,window_start,window_end,sensitivity,common_name_x,common_name_english\n"
+            + "rana de bosque,SP1,Rana sylvatica,wood frog,Waldfrosch,03-15,05-15,7,x,y\n ,SP2,Rana clamitans,green frog,,03-15,05-15,7,x,y\n");
+        var file = folder.Read().Species;
+        Assert.Equal(OtherNames.Of([new("de", "Waldfrosch"), new("es", "rana de bosque")]), file.Rows[0].Value!.OtherNames);
+        Assert.Equal(OtherNames.None, file.Rows[1].Value!.OtherNames);
+        Assert.Equal(["common_name_x", "common_name_english"], Assert.Single(file.Notes).Names);
+        using var twice = new TempFolder().With("species.csv",
+            "species_id,scientific_name,common_name,common_name_es,common_name_ES,window_start,window_end,sensitivity\nSP1,Rana sylvatica,wood frog,a,b,03-15,05-15,7\n");
+        Assert.Equal(ProblemKind.ColumnRepeated, twice.Read().Species.Refusal!.Kind);
+    }
+
+    [Fact]
     public void Expected_row_has_both_ends_of_a_window_or_neither()
     {
         using var folder = new TempFolder().With("expected.csv",

@@ -15,7 +15,8 @@ internal static class SpeciesTable
             row.Text("window_start"),
             row.Text("window_end"),
             row.Real("sensitivity"),
-            row.Whole("protected")).ToSpecies(),
+            row.Whole("protected"),
+            row.TextOrNull("other_names")).ToSpecies(),
         [
             new("species_id", species => species.Id.ToString()),
             new("scientific_name", species => species.ScientificName),
@@ -24,5 +25,6 @@ internal static class SpeciesTable
             new("window_end", species => StoredText.Of(species.Window.Last)),
             new("sensitivity", species => species.Conservatism.Value),
             new("protected", species => species.Protected),
+            new("other_names", species => SpeciesRow.Text(species.OtherNames)),
         ]);
 }
