@@ -64,7 +64,7 @@ public static class WebHost
         services.AddSingleton<EditionShelf>();
         services.AddSingleton<ComparisonShelf>();
         services.AddSingleton<Assets>();
-        services.AddSingleton<MethodsText>();
+        services.AddSingleton<MethodsTexts>();
         services.AddRazorPages(pages => pages.Conventions.AddPageRoute("/Season", "/season"));
         services.Configure<RouteOptions>(routes => routes.LowercaseUrls = true);
         services.Configure<KeyManagementOptions>(keys => keys.XmlRepository = new KeysInMemory());
