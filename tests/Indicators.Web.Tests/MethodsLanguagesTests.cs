@@ -1,9 +1,11 @@
+using System.Text.Encodings.Web;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
 using Indicators.Web.Serving;
 using Indicators.Web.Tests.Invented;
 using Indicators.Wording;
+using Indicators.Wording.Tests;
 using Microsoft.Extensions.DependencyInjection;
 using Xunit;
 
@@ -50,6 +52,26 @@ public sealed class MethodsLanguagesTests(SharedApp shared)
         Assert.Contains(right, spanish, StringComparison.Ordinal);
         var differences = MethodTwins.Differences(MethodTwins.TextOf(Language.Default)!, spanish.Replace(right, slip, StringComparison.Ordinal), Spanish);
         Assert.Contains(differences, difference => difference.Contains(chapter, StringComparison.Ordinal) && difference.Contains(what, StringComparison.Ordinal));
+    }
+
+    // Single sentences may be long where they say a method; the text as a whole is no harder than the pages. Limits: DemoReadabilityTests.
+    [Fact]
+    public void Method_text_as_a_whole_reads_at_eighth_grade_or_below_in_every_language()
+    {
+        var texts = new MethodsTexts(new Assets());
+        string english = Prose(texts.In(Language.Default)), spanish = Prose(texts.In(Spanish));
+        Assert.True(Readability.Sentences(english).Count > 300 && Readability.Sentences(spanish).Count > 300);
+        Assert.True(Readability.Grade(english) <= 8, $"English: grade {Readability.Grade(english)}.");
+        Assert.True(SpanishReadability.Ease(spanish) >= 60, $"Spanish: ease {SpanishReadability.Ease(spanish)}.");
+
+        // Sources are no sentences; an item of a list ends as one.
+        static string Prose(MethodsText text)
+        {
+            using var writer = new StringWriter();
+            text.Html.WriteTo(writer, HtmlEncoder.Default);
+            var blocks = new HtmlParser().ParseDocument(writer.ToString()).QuerySelectorAll("p, li").Where(block => block.QuerySelector("p, li") is null && !block.Matches("#sources ~ *, #sources ~ * *"));
+            return string.Join(' ', blocks.Select(block => block.TextContent.Trim().TrimEnd('.', ';', ':', ',')).Where(words => words.Length > 0).Select(words => words + "."));
+        }
     }
 
     [Fact]
