@@ -1,5 +1,4 @@
 using System.Text.RegularExpressions;
-using Indicators.Web.Serving;
 using Indicators.Wording;
 using Markdig;
 using Markdig.Syntax;
@@ -10,16 +9,6 @@ namespace Indicators.Web.Tests;
 /// <summary>The method text in one language, taken apart into what every language must have alike.</summary>
 internal static partial class MethodTwins
 {
-    /// <summary>The text of a language as it is in the documentation; null where it has none.</summary>
-    public static string? TextOf(Language language)
-    {
-        using var stream = typeof(MethodsTexts).Assembly.GetManifestResourceStream(language.IsDefault ? "methods.md" : $"methods.{language.Tag}.md");
-        if (stream is null)
-            return null;
-        using var reader = new StreamReader(stream);
-        return reader.ReadToEnd();
-    }
-
     /// <summary>Every difference between a text and its translation, each with its chapter.</summary>
     public static List<string> Differences(string english, string other, Language language)
     {

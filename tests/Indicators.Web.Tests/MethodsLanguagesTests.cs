@@ -23,10 +23,9 @@ public sealed class MethodsLanguagesTests(SharedApp shared)
     [Fact]
     public void Every_translation_has_the_chapters_blocks_numbers_names_and_sources_of_the_English_text()
     {
-        string english = MethodTwins.TextOf(Language.Default)!;
-        var others = Language.All.Where(language => !language.IsDefault).Select(language => (Language: language, Text: MethodTwins.TextOf(language))).Where(other => other.Text is not null).ToList();
-        Assert.Contains(others, other => other.Language == Spanish);
-        var differences = others.SelectMany(other => MethodTwins.Differences(english, other.Text!, other.Language)).ToList();
+        var texts = MethodsTexts.Embedded();
+        Assert.Contains(Spanish, texts.Keys);
+        var differences = texts.Where(text => !text.Key.IsDefault).SelectMany(text => MethodTwins.Differences(texts[Language.Default], text.Value, text.Key)).ToList();
         Assert.True(differences.Count == 0, string.Join('\n', differences));
     }
 
@@ -48,9 +47,10 @@ public sealed class MethodsLanguagesTests(SharedApp shared)
     [InlineData("## Especies en riesgo\n", "", "20 in Español", "chapters")]
     public void Slip_in_a_translation_is_found_in_its_chapter(string right, string slip, string chapter, string what)
     {
-        string spanish = MethodTwins.TextOf(Spanish)!;
+        var texts = MethodsTexts.Embedded();
+        string spanish = texts[Spanish];
         Assert.Contains(right, spanish, StringComparison.Ordinal);
-        var differences = MethodTwins.Differences(MethodTwins.TextOf(Language.Default)!, spanish.Replace(right, slip, StringComparison.Ordinal), Spanish);
+        var differences = MethodTwins.Differences(texts[Language.Default], spanish.Replace(right, slip, StringComparison.Ordinal), Spanish);
         Assert.Contains(differences, difference => difference.Contains(chapter, StringComparison.Ordinal) && difference.Contains(what, StringComparison.Ordinal));
     }
 

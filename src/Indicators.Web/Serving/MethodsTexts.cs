@@ -43,7 +43,8 @@ internal sealed class MethodsTexts
     /// <summary>The text in a language, and in English where that has none.</summary>
     public MethodsText In(Language language) => _texts.GetValueOrDefault(language) ?? _texts[Language.Default];
 
-    private static Dictionary<Language, string> Embedded()
+    /// <summary>The Markdown of every language that has a text, as it is in the documentation.</summary>
+    internal static IReadOnlyDictionary<Language, string> Embedded()
     {
         var found = new Dictionary<Language, string>();
         foreach (var language in Language.All)
