@@ -18,7 +18,10 @@ public static class WebHost
     /// <param name="args">What the web server is started with, such as --urls.</param>
     /// <param name="reader">Where editions are read; used from several threads at once.</param>
     /// <param name="clock">What day it is; null for the machine's own clock.</param>
-    public static WebApplication Build(string[] args, IEditionReader reader, TimeProvider? clock = null)
+    public static WebApplication Build(string[] args, IEditionReader reader, TimeProvider? clock = null) => Build(args, reader, clock, null);
+
+    /// <summary>The same, with a service of it changed.</summary>
+    internal static WebApplication Build(string[] args, IEditionReader reader, TimeProvider? clock, Action<IServiceCollection>? change)
     {
         var builder = WebApplication.CreateBuilder(new WebApplicationOptions
         {
@@ -33,6 +36,7 @@ public static class WebHost
         builder.WebHost.ConfigureKestrel(kestrel => kestrel.AddServerHeader = false);
         Quieten(builder.Logging);
         AddServices(builder.Services, reader, clock ?? TimeProvider.System);
+        change?.Invoke(builder.Services);
 
         var app = builder.Build();
         Use(app);
@@ -64,7 +68,7 @@ public static class WebHost
         services.AddSingleton<EditionShelf>();
         services.AddSingleton<ComparisonShelf>();
         services.AddSingleton<Assets>();
-        services.AddSingleton<MethodsText>();
+        services.AddSingleton<MethodsTexts>();
         services.AddRazorPages(pages => pages.Conventions.AddPageRoute("/Season", "/season"));
         services.Configure<RouteOptions>(routes => routes.LowercaseUrls = true);
         services.Configure<KeyManagementOptions>(keys => keys.XmlRepository = new KeysInMemory());

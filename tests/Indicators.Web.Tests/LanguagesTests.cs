@@ -15,8 +15,8 @@ public sealed partial class LanguagesTests(SharedApp shared)
 {
     private readonly RunningApp _app = shared.App;
 
-    // Words the programme owns, as every language shows them, and what is the same in both.
-    private static readonly string[] LeftAsGiven = ["main .prose", "footer", ".languages", "i[lang=la]", "code"];
+    // Words the programme owns, as every language shows them, and what is the same in both, such as titles of sources.
+    private static readonly string[] LeftAsGiven = ["#sources ~ ul", "footer", ".languages", "i[lang=la]", "code"];
 
     private async Task<IHtmlDocument> Read(string address, HttpStatusCode expected = HttpStatusCode.OK)
     {

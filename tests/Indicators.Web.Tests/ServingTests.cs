@@ -30,7 +30,7 @@ public sealed class ServingTests(SharedApp shared)
     {
         var assets = new Assets();
         Assert.Equal(
-            ["css/site.css", "figures/coverage-engine.svg", "figures/coverage-factors.svg", "figures/coverage-grid.svg", "figures/coverage-others.svg", "js/charts.js", "js/maps.js", "js/place.js", "lib/chart.js-LICENSE.md", "lib/chart.umd.min.js", "lib/manifest.json", "lib/panzoom-LICENSE.md", "lib/panzoom.min.js", "pond.svg"],
+            ["css/site.css", "figures/coverage-engine.svg", "figures/coverage-factors.es.svg", "figures/coverage-factors.svg", "figures/coverage-grid.es.svg", "figures/coverage-grid.svg", "figures/coverage-others.svg", "js/charts.js", "js/maps.js", "js/place.js", "lib/chart.js-LICENSE.md", "lib/chart.umd.min.js", "lib/manifest.json", "lib/panzoom-LICENSE.md", "lib/panzoom.min.js", "pond.svg"],
             assets.ByPath.Keys.Order(StringComparer.Ordinal));
         Assert.All(assets.ByPath.Values, asset => Assert.True(asset.Plain.Length > 200));
     }

@@ -10,13 +10,16 @@ internal static class CoverageFigures
     private const string BandColour = "#dfeee4", AimColour = "#7a9a86", GridColour = "#cccccc";
     private static readonly string[] Colours = ["#8a3b12", "#c07a00", "#4a7a2a", "#1f6f8b", "#5b3f8c"];
 
-    /// <summary>Reads both tables and writes four pictures.</summary>
+    /// <summary>Reads both tables and writes four pictures, those of the readers' method text in each of its languages.</summary>
     public static void Write(string slopes, string engine, string folder)
     {
         var rows = StudyRow.Read(slopes);
         Directory.CreateDirectory(folder);
-        Save("coverage-grid.svg", Grid(rows));
-        Save("coverage-factors.svg", Factors(rows));
+        foreach (var words in new[] { FigureWords.English, FigureWords.Spanish })
+        {
+            Save($"coverage-grid{words.Tag}.svg", Grid(rows, words));
+            Save($"coverage-factors{words.Tag}.svg", Factors(rows, words));
+        }
         Save("coverage-others.svg", Others(rows));
         Save("coverage-engine.svg", Engine(StudyRow.Read(engine)));
 
@@ -24,10 +27,10 @@ internal static class CoverageFigures
     }
 
     /// <summary>Coverage against seasons: a column a strength of springs, a line a number of wetlands.</summary>
-    private static Drawing Grid(IReadOnlyList<StudyRow> rows)
+    private static Drawing Grid(IReadOnlyList<StudyRow> rows, FigureWords words)
     {
         const double Left = 60, Top = 62, Width = 215, Height = 165, Across = 240, Down = 225;
-        var drawing = new Drawing(790, 530, "How often the two ranges held the slope they are for, by wetlands, seasons and shared springs");
+        var drawing = new Drawing(790, 530, "How often the two ranges held the slope they are for, by wetlands, seasons and shared springs", words);
         double[] shocks = [0, 0.1, 0.3];
         string[] named = ["even springs", "mild springs, sd 0.1", "strong springs, sd 0.3"];
         (string Interval, string Column, string Title)[] kinds =
@@ -67,13 +70,13 @@ internal static class CoverageFigures
     }
 
     /// <summary>One factor at a time: a row a factor, a mark a base cell.</summary>
-    private static Drawing Factors(IReadOnlyList<StudyRow> rows)
+    private static Drawing Factors(IReadOnlyList<StudyRow> rows, FigureWords words)
     {
         string[] factors = [.. rows.Select(r => r["factor"]).Where(f => f is not ("base" or "five seasons") && !f.StartsWith("word", StringComparison.Ordinal)).Distinct()];
         var bases = rows.Where(r => r["factor"] == factors[0]).Select(r => (W: r.Whole("wetlands"), S: r.Whole("seasons"), Sd: r.Number("shock_sd"))).Distinct().ToList();
         const double Left = 165, Top = 88, Width = 270, Row = 21;
         double height = Row * (factors.Length + 1);
-        var drawing = new Drawing(790, Top + height + 40, "How often the two ranges held, one difficulty at a time");
+        var drawing = new Drawing(790, Top + height + 40, "How often the two ranges held, one difficulty at a time", words);
         Legend(drawing, 20, 18, [.. bases.Select(b => string.Create(CultureInfo.InvariantCulture, $"{b.W} wetlands, {b.S} seasons, {b.Sd}"))], 3);
         (string Interval, string Column, string Title)[] kinds =
         [

@@ -4,9 +4,14 @@ using System.Text;
 namespace Indicators.Benchmarks.Coverage;
 
 /// <summary>A plain SVG picture: presentation attributes only, so that no style sheet is needed to see it.</summary>
-internal sealed class Drawing(double width, double height, string title)
+/// <param name="width">Its width.</param>
+/// <param name="height">Its height.</param>
+/// <param name="title">What it shows, in English.</param>
+/// <param name="words">The language it is drawn in, if not English.</param>
+internal sealed class Drawing(double width, double height, string title, FigureWords? words = null)
 {
     private readonly StringBuilder _body = new();
+    private readonly FigureWords _words = words ?? FigureWords.English;
 
     public void Line(double x1, double y1, double x2, double y2, string colour, double thickness = 1, string dash = "") => Add(
         $"""<line x1="{x1:0.#}" y1="{y1:0.#}" x2="{x2:0.#}" y2="{y2:0.#}" stroke="{colour}" stroke-width="{thickness:0.#}"{(dash.Length > 0 ? $" stroke-dasharray=\"{dash}\"" : "")}/>""");
@@ -28,13 +33,13 @@ internal sealed class Drawing(double width, double height, string title)
     });
 
     public void Text(double x, double y, string text, string anchor = "start", double size = 12, bool bold = false) => Add(
-        $"""<text x="{x:0.#}" y="{y:0.#}" text-anchor="{anchor}" font-size="{size:0.#}"{(bold ? " font-weight=\"600\"" : "")} fill="#222">{text.Replace("&", "&amp;", StringComparison.Ordinal).Replace("<", "&lt;", StringComparison.Ordinal)}</text>""");
+        $"""<text x="{x:0.#}" y="{y:0.#}" text-anchor="{anchor}" font-size="{size:0.#}"{(bold ? " font-weight=\"600\"" : "")} fill="#222">{_words.Say(text).Replace("&", "&amp;", StringComparison.Ordinal).Replace("<", "&lt;", StringComparison.Ordinal)}</text>""");
 
     public override string ToString() => string.Create(
         CultureInfo.InvariantCulture,
         $"""
         <svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" width="{width}" height="{height}" font-family="sans-serif" role="img">
-        <title>{title}</title>
+        <title>{_words.Say(title)}</title>
         <rect width="{width}" height="{height}" fill="white"/>
         {_body}</svg>
 

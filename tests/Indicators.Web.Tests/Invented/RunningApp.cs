@@ -1,6 +1,7 @@
 using Indicators.Storage.Editions;
 using Indicators.Web.Serving;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.Extensions.DependencyInjection;
 
 namespace Indicators.Web.Tests.Invented;
 
@@ -20,9 +21,9 @@ internal sealed class RunningApp : IAsyncDisposable
 
     public HttpClient Client { get; }
 
-    public static async Task<RunningApp> Start(IEditionReader? reader = null, TimeProvider? clock = null, string? publicAddress = null)
+    public static async Task<RunningApp> Start(IEditionReader? reader = null, TimeProvider? clock = null, string? publicAddress = null, Action<IServiceCollection>? change = null)
     {
-        var app = WebHost.Build(["--urls", "http://127.0.0.1:0", .. publicAddress is null ? Array.Empty<string>() : ["--" + PublicAddress.Setting, publicAddress]], reader ?? InventedEdition.Reader(), clock ?? new FixedTime());
+        var app = WebHost.Build(["--urls", "http://127.0.0.1:0", .. publicAddress is null ? Array.Empty<string>() : ["--" + PublicAddress.Setting, publicAddress]], reader ?? InventedEdition.Reader(), clock ?? new FixedTime(), change);
         await app.StartAsync();
         return new RunningApp(app);
     }
