@@ -85,6 +85,9 @@ public static class StorageEditionSentences
     /// <summary>That a run was stopped and how to go on.</summary>
     public static string Stopped => "Stopped. The database is whole. The same command again goes on from here.";
 
+    /// <summary>That a run was stopped which keeps nothing until it is whole.</summary>
+    public static string StoppedWithNothing => "Stopped. Nothing of it was kept; the editions are as they were.";
+
     private static string Count(int number, string thing) => Invariant($"{number} {thing}{(number == 1 ? "" : "s")}");
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -166,6 +166,18 @@ public sealed class ExplainTests
     }
 
     [Fact]
+    public async Task Stopped_it_keeps_nothing_and_says_so()
+    {
+        using var bench = await AllAtOnce();
+        using var stop = new CancellationTokenSource();
+        await stop.CancelAsync();
+        var ran = await bench.Run(stop, _clock, "explain", "--db", bench.Db);
+        Assert.Equal(130, ran.Code);
+        Assert.Contains("Nothing of it was kept", ran.Messages, StringComparison.Ordinal);
+        Assert.Equal(0, Read(bench, reader => reader.StepsKept()));
+    }
+
+    [Fact]
     public async Task Nothing_published_another_engine_and_changed_stations_are_said()
     {
         using var bench = new Bench();

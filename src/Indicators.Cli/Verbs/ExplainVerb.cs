@@ -24,12 +24,22 @@ internal static class ExplainVerb
         verb.SetAction(parsed =>
         {
             using var database = surroundings.Open(parsed.GetRequiredValue(db), DatabaseAccess.Write);
-            return database is null ? ExitCode.CouldNotRun : Run(surroundings, database, new ApartRequest
+            if (database is null)
+                return ExitCode.CouldNotRun;
+            try
             {
-                After = parsed.GetValue(edition),
-                Before = parsed.GetValue(before),
-                MaxThreads = parsed.GetValue(threads) ?? Environment.ProcessorCount,
-            });
+                return Run(surroundings, database, new ApartRequest
+                {
+                    After = parsed.GetValue(edition),
+                    Before = parsed.GetValue(before),
+                    MaxThreads = parsed.GetValue(threads) ?? Environment.ProcessorCount,
+                });
+            }
+            catch (OperationCanceledException) when (surroundings.Stop.IsCancellationRequested)
+            {
+                surroundings.Say(StorageEditionSentences.StoppedWithNothing);
+                return ExitCode.Interrupted;
+            }
         });
         return verb;
     }
