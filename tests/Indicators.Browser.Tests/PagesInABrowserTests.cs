@@ -8,6 +8,15 @@ public sealed class PagesInABrowserTests(Chromium chromium)
     private static readonly int[] Widths = [320, 360, 1280];
     private static readonly ColorScheme[] Schemes = [ColorScheme.Light, ColorScheme.Dark];
 
+    /// <summary>Words of visible pictures that reach out of them.</summary>
+    private const string CutWords = """
+        [...document.querySelectorAll('svg text')].filter(text => {
+            const inside = text.getBoundingClientRect(), all = text.ownerSVGElement.getBoundingClientRect();
+            return inside.width > 0 && all.width > 0
+                && (inside.left < all.left - 1 || inside.right > all.right + 1 || inside.top < all.top - 1 || inside.bottom > all.bottom + 1);
+        }).map(text => text.textContent)
+        """;
+
     public static TheoryData<string> Pages =>
     [
         "/", "/watersheds/99010001", "/watersheds/990100010101", "/watersheds/990100010201",
@@ -33,6 +42,8 @@ public sealed class PagesInABrowserTests(Chromium chromium)
                 string where = $"{address} at {width} px, {scheme}";
                 int overflow = await view.Page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
                 Assert.True(overflow <= 0, $"{where} scrolls sideways by {overflow} px.");
+                string[] cut = await view.Page.EvaluateAsync<string[]>(CutWords);
+                Assert.True(cut.Length == 0, $"{where} cuts off words of its pictures: {string.Join("; ", cut)}");
                 var found = await view.Violations();
                 Assert.True(found.Count == 0, $"{where}: {string.Join("; ", found)}");
             }

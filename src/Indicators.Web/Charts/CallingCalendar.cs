@@ -18,7 +18,8 @@ internal static class CallingCalendar
     public static XElement Draw(IReadOnlyList<CalendarRow> rows, IReadOnlyList<string> months, AnnualDate? today, ChartSize size, string label)
     {
         bool narrow = size.Width < 400;
-        int left = narrow ? 4 : 200, rowHeight = narrow ? 38 : 26;
+        double left = narrow ? 4 : Svg.NameColumn(rows.Select(row => row.Name), 200, size.Width);
+        int rowHeight = narrow ? 38 : 26;
         double height = Head + (rows.Count * rowHeight) + 4;
         double reach = size.Width - left - Right;
         var picture = Svg.Picture(size.Width, height, $"chart-{size.Name} calendar", label);

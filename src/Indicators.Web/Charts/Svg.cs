@@ -25,6 +25,14 @@ internal static class Svg
         new XAttribute("x2", Number(x2)),
         new XAttribute("y2", Number(y2)));
 
+    /// <summary>The width of a column of names beside bars: room for the longest, at least so much and half of the picture at most.</summary>
+    public static double NameColumn(IEnumerable<string> names, double least, double width)
+    {
+        // Letters of a bar's name are 14 high and in no usual face wider than this on average.
+        const double letter = 7.6, gap = 14;
+        return Math.Clamp((letter * names.Select(name => name.Length).DefaultIfEmpty(0).Max()) + gap, least, width / 2);
+    }
+
     public static XElement Text(string cssClass, double x, double y, string anchor, string text) => new(
         "text",
         new XAttribute("class", cssClass),

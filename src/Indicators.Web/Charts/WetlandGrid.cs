@@ -19,7 +19,8 @@ internal static class WetlandGrid
     public static XElement Draw(IReadOnlyList<GridRow> rows, int first, int last, ChartSize size, string label)
     {
         bool narrow = size.Width < 400;
-        int left = narrow ? 12 : 190, rowHeight = narrow ? 40 : 26;
+        double left = narrow ? 12 : Svg.NameColumn(rows.Select(row => row.Name), 190, size.Width);
+        int rowHeight = narrow ? 40 : 26;
         int seasons = last - first + 1;
         double column = Math.Min(40, (size.Width - left - 14.0) / seasons);
         var picture = Svg.Picture(size.Width, Head + (rows.Count * rowHeight), $"chart-{size.Name} wetland-grid", label);

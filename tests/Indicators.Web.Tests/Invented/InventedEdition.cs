@@ -28,7 +28,10 @@ internal static class InventedEdition
         SpeciesList =
         [
             Frog(Rare, "Acris blanchardi", "Blanchard's cricket frog", 8, isProtected: true),
-            Frog(Chorus, "Pseudacris maculata", "boreal chorus frog", 4),
+            Frog(Chorus, "Pseudacris maculata", "boreal chorus frog", 4) with
+            {
+                OtherNames = OtherNames.Of([new("es", "rana coro boreal de las llanuras")]),
+            },
             Frog(Peeper, "Pseudacris crucifer", "spring peeper", 5),
             Frog(Unheard, "Lithobates clamitans", "green frog", 3),
             Frog(Leopard, "Lithobates pipiens", "northern leopard frog", 4),
