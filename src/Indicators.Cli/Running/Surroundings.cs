@@ -19,6 +19,9 @@ public sealed record Surroundings(
     bool MessagesAreSeen,
     CancellationToken Stop)
 {
+    /// <summary>Whether the process is there for this command alone, which may then set how much memory it takes.</summary>
+    public bool OwnsProcess { get; init; }
+
     /// <summary>Those of this process.</summary>
     public static Surroundings OfProcess(CancellationToken stop) => new(
         SystemClock.Instance,
@@ -27,7 +30,10 @@ public sealed record Surroundings(
         Console.OpenStandardOutput(),
         Console.Error,
         !Console.IsErrorRedirected,
-        stop);
+        stop)
+    {
+        OwnsProcess = true,
+    };
 
     /// <summary>Says one line.</summary>
     public void Say(string line) => Messages.WriteLine(line);

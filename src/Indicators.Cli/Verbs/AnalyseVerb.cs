@@ -59,7 +59,13 @@ internal static class AnalyseVerb
     /// <summary>Analyses an open database and says what came of it.</summary>
     internal static int Run(Surroundings surroundings, Database database, AnalyseRequest request)
     {
-        var analyse = new AnalyseProgramme(new SurveyStore(database), new EditionStore(database), EngineAnalysis.Prepare, surroundings.Clock);
+        var surveys = new SurveyStore(database);
+        if (surroundings.OwnsProcess)
+        {
+            var (stored, species) = surveys.Size();
+            MemoryBound.Set(MemoryBound.Of(stored, species, request.Run.Resamples));
+        }
+        var analyse = new AnalyseProgramme(surveys, new EditionStore(database), EngineAnalysis.Prepare, surroundings.Clock);
         var outcome = ProgressBar.Show(surroundings, tell => analyse.Run(
             request,
             tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas, progress.Left?.ToTimeSpan()), progress.Share)),

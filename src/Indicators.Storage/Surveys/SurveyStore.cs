@@ -23,6 +23,10 @@ public sealed class SurveyStore : ISurveyStore
             ? SettingsText.Read(text)
             : null;
 
+    /// <summary>How many surveys and species are stored.</summary>
+    public (long Surveys, long Species) Size() => _database.Read(connection =>
+        (connection.QuerySingle<long>("SELECT count(*) FROM survey"), connection.QuerySingle<long>("SELECT count(*) FROM species")));
+
     /// <inheritdoc/>
     public IReadOnlyDictionary<Id<Survey>, Survey> Find(IReadOnlyCollection<Id<Survey>> ids) =>
         _database.Read(connection => SurveyRows.WithIds(connection, ids));
