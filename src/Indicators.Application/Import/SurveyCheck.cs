@@ -15,8 +15,9 @@ internal sealed class SurveyCheck
     private const int RowsBetweenReports = 4096;
     private readonly ReferenceCheck _reference;
     private readonly bool _replace;
-    private readonly Dictionary<string, List<int>> _callsOf = new(StringComparer.Ordinal);
-    private readonly List<SurveyEntry> _entries = [];
+    private readonly CallsBySurvey _callsOf;
+    private readonly List<int> _toStore = [];
+    private readonly IReadOnlyDictionary<Id<Survey>, Survey> _stored;
 
     public SurveyCheck(
         SurveyFolder folder,
@@ -30,18 +31,13 @@ internal sealed class SurveyCheck
         _replace = replace;
         Surveys = new(folder.Surveys);
         Calls = new(folder.Calls);
-        for (int i = 0; i < Calls.Rows.Count; i++)
-        {
-            if (Calls.Rows[i].Key is not { } survey) continue;
-            if (!_callsOf.TryGetValue(survey, out var calls)) _callsOf[survey] = calls = [];
-            calls.Add(i);
-        }
-        var stored = findStored(IdsInFolder());
+        _callsOf = new(Calls);
+        _stored = findStored(IdsInFolder());
         cancel.ThrowIfCancellationRequested();
         CheckReferences();
-        CheckCalls(stored);
-        RefuseSurveysShortOfCalls(stored);
-        Settle(stored, progress, cancel);
+        CheckCalls();
+        RefuseSurveysShortOfCalls();
+        Settle(progress, cancel);
         RefuseCallsOfRefusedSurveys();
     }
 
@@ -49,8 +45,9 @@ internal sealed class SurveyCheck
 
     public Ledger<CallRow> Calls { get; }
 
-    /// <summary>The surveys to store, in the order of the file.</summary>
-    public IReadOnlyList<SurveyEntry> Entries => _entries;
+    /// <summary>The surveys to store, in the order of the file; each is put together when it is asked for, for there may be millions.</summary>
+    public IReadOnlyList<SurveyEntry> Entries => new MadeOnDemand<SurveyEntry>(
+        _toStore.Count, place => new SurveyEntry(WithCalls(Surveys.Rows[_toStore[place]].Value!), ReviewStatus.Accepted, Surveys.File, Surveys.LineOf(_toStore[place])));
 
     /// <summary>How often each limit of the protocol was not kept by surveys that can be taken, with the first few.</summary>
     public IReadOnlyList<Problem> ProtocolWarnings(ProgrammeSettings settings, DateTimeZone zone)
@@ -95,7 +92,7 @@ internal sealed class SurveyCheck
     {
         var ids = new List<Id<Survey>>(Surveys.Rows.Count);
         ids.AddRange(Surveys.Rows.Where(r => r.Value is not null).Select(r => r.Value!.Id));
-        foreach (string survey in _callsOf.Keys.Where(k => Surveys.Find(k) is null))
+        foreach (string survey in _callsOf.Surveys.Where(k => Surveys.Find(k) is null))
         {
             if (Id<Survey>.Parse(survey) is { IsValid: true } id) ids.Add(id.Value);
         }
@@ -117,15 +114,15 @@ internal sealed class SurveyCheck
     }
 
     /// <summary>Refuses calls of surveys that are not in the folder, and surveys with a call that was refused.</summary>
-    private void CheckCalls(IReadOnlyDictionary<Id<Survey>, Survey> stored)
+    private void CheckCalls()
     {
         var target = new ReferenceTarget<Survey>("survey", Surveys, _ => false);
-        foreach (var (survey, calls) in _callsOf)
+        foreach (string survey in _callsOf.Surveys)
         {
             if (Surveys.IsFileRefused || Surveys.Find(survey) is not { } row)
             {
-                bool isStored = Id<Survey>.Parse(survey) is { IsValid: true } id && stored.ContainsKey(id.Value);
-                foreach (int call in calls.Where(c => !Calls.IsRefused(c)))
+                bool isStored = Id<Survey>.Parse(survey) is { IsValid: true } id && _stored.ContainsKey(id.Value);
+                foreach (int call in _callsOf.Of(survey).Where(c => !Calls.IsRefused(c)))
                 {
                     Calls.Refuse(call, isStored && !Surveys.IsFileRefused
                         ? Calls.At(call, ProblemKind.CallWithoutItsSurvey, "survey_id") with { Value = survey }
@@ -133,9 +130,9 @@ internal sealed class SurveyCheck
                 }
                 continue;
             }
-            int lost = Calls.IsFileRefused ? -1 : calls.FindIndex(Calls.IsRefused);
-            if (lost >= 0 && !Surveys.IsRefused(row))
-                Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithRefusedCall) with { OtherFile = Calls.File, OtherLine = Calls.LineOf(calls[lost]) });
+            if (Calls.IsFileRefused || Surveys.IsRefused(row)) continue;
+            foreach (int lost in _callsOf.Of(survey).Where(Calls.IsRefused).Take(1))
+                Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithRefusedCall) with { OtherFile = Calls.File, OtherLine = Calls.LineOf(lost) });
         }
     }
 
@@ -143,19 +140,19 @@ internal sealed class SurveyCheck
     /// Without a readable file of calls nobody knows what was heard. Where there is no such file at all, stored surveys
     /// keep the calls they have.
     /// </summary>
-    private void RefuseSurveysShortOfCalls(IReadOnlyDictionary<Id<Survey>, Survey> stored)
+    private void RefuseSurveysShortOfCalls()
     {
         if (Calls.IsPresent && !Calls.IsFileRefused) return;
         foreach (var (row, survey) in Surveys.Taken())
         {
             if (Calls.IsPresent)
                 Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCallsFile) with { OtherFile = Calls.File });
-            else if (!stored.ContainsKey(survey.Id))
+            else if (!_stored.ContainsKey(survey.Id))
                 Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCalls) with { OtherFile = Calls.File });
         }
     }
 
-    private void Settle(IReadOnlyDictionary<Id<Survey>, Survey> stored, Action<long, long> progress, CancellationToken cancel)
+    private void Settle(Action<long, long> progress, CancellationToken cancel)
     {
         int done = 0;
         foreach (var (row, value) in Surveys.Taken())
@@ -165,10 +162,9 @@ internal sealed class SurveyCheck
                 cancel.ThrowIfCancellationRequested();
                 progress(done, Surveys.Rows.Count);
             }
-            var storedSurvey = stored.GetValueOrDefault(value.Id);
-            var survey = value with { Calls = Calls.IsPresent ? CallsOf(value.Id) : storedSurvey!.Calls };
-            var difference = storedSurvey is null ? null : StoredContent.Difference(survey, storedSurvey);
-            if (storedSurvey is not null && difference is null)
+            bool isStored = _stored.TryGetValue(value.Id, out var storedSurvey);
+            var difference = isStored ? StoredContent.Difference(WithCalls(value), storedSurvey!) : null;
+            if (isStored && difference is null)
             {
                 SettleWithCalls(row, value.Id, RowFate.Unchanged);
                 continue;
@@ -179,20 +175,21 @@ internal sealed class SurveyCheck
                 continue;
             }
             if (difference is not null) SettleWithCalls(row, value.Id, RowFate.Replacing);
-            _entries.Add(new SurveyEntry(survey, ReviewStatus.Accepted, Surveys.File, Surveys.LineOf(row)));
+            _toStore.Add(row);
         }
     }
+
+    private Survey WithCalls(Survey survey) => survey with { Calls = Calls.IsPresent ? CallsOf(survey.Id) : _stored[survey.Id].Calls };
 
     private void SettleWithCalls(int row, Id<Survey> id, RowFate fate)
     {
         Surveys.Settle(row, fate);
-        foreach (int call in _callsOf.GetValueOrDefault(id.ToString()) ?? []) Calls.Settle(call, fate);
+        foreach (int call in _callsOf.Of(id.ToString())) Calls.Settle(call, fate);
     }
 
     private Call[] CallsOf(Id<Survey> id)
     {
-        if (!_callsOf.TryGetValue(id.ToString(), out var rows)) return [];
-        Call[] calls = [.. rows.Select(row => Calls.Rows[row].Value!.Call)];
+        Call[] calls = [.. _callsOf.Of(id.ToString()).Select(row => Calls.Rows[row].Value!.Call)];
         Array.Sort(calls, (a, b) => a.Species.CompareTo(b.Species));
         return calls;
     }
@@ -200,10 +197,10 @@ internal sealed class SurveyCheck
     private void RefuseCallsOfRefusedSurveys()
     {
         if (Surveys.IsFileRefused || Calls.IsFileRefused) return;
-        foreach (var (survey, calls) in _callsOf)
+        foreach (string survey in _callsOf.Surveys)
         {
             if (Surveys.Find(survey) is not { } row || !Surveys.IsRefused(row)) continue;
-            foreach (int call in calls.Where(c => !Calls.IsRefused(c)))
+            foreach (int call in _callsOf.Of(survey).Where(c => !Calls.IsRefused(c)))
             {
                 Calls.Refuse(call, Calls.At(call, ProblemKind.CallOfRefusedSurvey, "survey_id") with
                 {

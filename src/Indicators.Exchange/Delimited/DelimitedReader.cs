@@ -32,8 +32,10 @@ internal sealed class DelimitedReader(byte[] bytes, int start, byte delimiter)
     private const byte Quote = (byte)'"';
     private const byte Cr = (byte)'\r';
     private const byte Lf = (byte)'\n';
+    private const int LongestShared = 64;
 
     private readonly List<(int Start, int End, bool Quoted)> _cells = [];
+    private readonly string?[] _recent = new string?[4096];
     private int _position = start;
     private int _line = 1;
 
@@ -99,8 +101,20 @@ internal sealed class DelimitedReader(byte[] bytes, int start, byte delimiter)
     public string Cell(int index)
     {
         var (cellStart, cellEnd, quoted) = _cells[index];
-        string text = Encoding.UTF8.GetString(bytes, cellStart, cellEnd - cellStart);
+        string text = Text(bytes.AsSpan(cellStart, cellEnd - cellStart));
         return quoted ? text.Replace("\"\"", "\"", StringComparison.Ordinal) : text;
+    }
+
+    /// <summary>The text of a cell; of a short one that stood in a recent cell too the same string, for files repeat themselves.</summary>
+    private string Text(ReadOnlySpan<byte> cell)
+    {
+        if (cell.Length > LongestShared)
+            return Encoding.UTF8.GetString(cell);
+        uint hash = 2166136261;
+        foreach (byte each in cell)
+            hash = (hash ^ each) * 16777619;
+        ref string? recent = ref _recent[(hash ^ (hash >> 15)) % (uint)_recent.Length];
+        return recent is not null && Ascii.Equals(cell, recent) ? recent : recent = Encoding.UTF8.GetString(cell);
     }
 
     /// <summary>The first byte of the record that is not UTF-8: its line, and its place in that line from 1.</summary>

@@ -49,8 +49,9 @@ internal sealed class TableReader<T>(FileLayout layout, Func<RowFields, T?> pars
     {
         bool allUtf8 = System.Text.Unicode.Utf8.IsValid(file.Bytes);
         var fields = new RowFields(file.Name, headings, reader);
-        var rows = new List<FolderRow<T>>();
-        var names = new List<(string? Name, string? Last)>();
+        int lines = file.Bytes.AsSpan().Count((byte)'\n') + 1;
+        var rows = new List<FolderRow<T>>(lines);
+        var names = new List<(string? First, string? Last)>(lines);
         while (reader.Read())
         {
             if (rows.Count % RowsBetweenReports == 0)
@@ -95,24 +96,19 @@ internal sealed class TableReader<T>(FileLayout layout, Func<RowFields, T?> pars
         return null;
     }
 
-    /// <summary>What names the row within the file, as written, whether or not the row can be taken; null when a part is empty.</summary>
-    private (string? Name, string? Last) NameOf(RowFields fields)
-    {
-        string? last = fields.Text(key[^1]);
-        if (key.Count == 1 || last is null) return (last, last);
-        return (fields.Text(key[0]) is { } first ? $"{first}\n{last}" : null, last);
-    }
+    /// <summary>What names the row within the file, as written, whether or not the row can be taken; a part is null when it is empty.</summary>
+    private (string? First, string? Last) NameOf(RowFields fields) => (fields.Text(key[0]), fields.Text(key[^1]));
 
     private List<FolderRow<T>> RefuseRepeated(
-        string fileName, List<FolderRow<T>> rows, List<(string? Name, string? Last)> names, HeadingMap headings)
+        string fileName, List<FolderRow<T>> rows, List<(string? First, string? Last)> names, HeadingMap headings)
     {
-        var first = new Dictionary<string, int>(rows.Count, StringComparer.Ordinal);
+        var first = new Dictionary<(string, string), int>(rows.Count);
         var other = new Dictionary<int, int>();
         for (int i = 0; i < rows.Count; i++)
         {
-            if (names[i].Name is not { } name || first.TryAdd(name, i)) continue;
-            other[i] = first[name];
-            other.TryAdd(first[name], i);
+            if (names[i] is not ({ } one, { } last) || first.TryAdd((one, last), i)) continue;
+            other[i] = first[(one, last)];
+            other.TryAdd(first[(one, last)], i);
         }
         foreach (var (index, otherIndex) in other)
         {
