@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
@@ -12,6 +13,7 @@ internal sealed partial class PublishedEdition
     private readonly IEditionReader _reader;
     private readonly Dictionary<WatershedCode, Area> _areas;
     private readonly Dictionary<Id<Species>, Species> _species;
+    private readonly ConcurrentDictionary<string, IReadOnlyList<Species>> _byName = new(StringComparer.Ordinal);
 
     public PublishedEdition(EditionHeader header, IEditionReader reader)
     {
@@ -31,7 +33,10 @@ internal sealed partial class PublishedEdition
     public AreaTree Tree { get; }
 
     /// <summary>All species by the name pages call them.</summary>
-    public IReadOnlyList<Species> Species => [.. _species.Values.OrderBy(SpeciesNames.Inside, StringComparer.Create(Language.Current.Culture, ignoreCase: true))];
+    public IReadOnlyList<Species> Species => _byName.GetOrAdd(
+        Language.Current.Tag,
+        (_, species) => [.. species.OrderBy(SpeciesNames.Inside, StringComparer.Create(Language.Current.Culture, ignoreCase: true))],
+        _species.Values);
 
     public IReadOnlyList<AreaShape> Shapes { get; }
 
