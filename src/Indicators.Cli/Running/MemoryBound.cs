@@ -14,6 +14,9 @@ internal static class MemoryBound
     /// <summary>Room for one more resample's indices of every species of an area, in bytes.</summary>
     private const double Resample = 64 << 10;
 
+    /// <summary>What sets the runtime a bound from outside, which then holds.</summary>
+    internal const string OwnVariable = "DOTNET_GCHeapHardLimit";
+
     private const string Key = "GCHeapHardLimit";
 
     /// <summary>The bound for an analysis, in bytes.</summary>
@@ -23,7 +26,7 @@ internal static class MemoryBound
     internal static ulong Of(long surveys, long species, int resamples) =>
         (ulong)((Nation * Math.Max(1, surveys / NationSurveys * Math.Max(1, species / NationSpecies))) + (Resample * Math.Max(0, resamples - NationResamples)));
 
-    /// <summary>Sets the bound for this process, unless one was set from outside or there is less memory than that.</summary>
+    /// <summary>Sets the bound for this process, unless there is less memory than that.</summary>
     internal static void Set(ulong bound)
     {
         if ((ulong)GC.GetGCMemoryInfo().TotalAvailableMemoryBytes <= bound)

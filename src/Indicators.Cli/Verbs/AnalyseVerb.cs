@@ -60,7 +60,7 @@ internal static class AnalyseVerb
     internal static int Run(Surroundings surroundings, Database database, AnalyseRequest request)
     {
         var surveys = new SurveyStore(database);
-        if (surroundings.OwnsProcess)
+        if (surroundings.OwnsProcess && surroundings.Variable(MemoryBound.OwnVariable) is null)
         {
             var (stored, species) = surveys.Size();
             MemoryBound.Set(MemoryBound.Of(stored, species, request.Run.Resamples));
