@@ -165,6 +165,21 @@ public sealed class ExplainTests
         Assert.Contains(sentence, ran.Messages, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("moves", "2")]
+    [InlineData("moves", "9")]
+    [InlineData("trends", "1")]
+    public async Task Export_since_what_is_no_earlier_edition_or_of_another_table_is_said(string what, string since)
+    {
+        using var bench = new Bench();
+        await Edition(bench);
+        await Edition(bench, "--seed", "2");
+        Assert.StartsWith("from_edition,to_edition,", (await bench.Run("export", "moves", "--db", bench.Db, "--since", "1")).Output, StringComparison.Ordinal);
+        var ran = await bench.Run("export", what, "--db", bench.Db, "--since", since);
+        Assert.Equal((2, ""), (ran.Code, ran.Output));
+        Assert.Contains("--since takes the number of an edition published before the one exported", ran.Messages, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Stopped_it_keeps_nothing_and_says_so()
     {

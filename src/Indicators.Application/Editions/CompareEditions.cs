@@ -47,6 +47,9 @@ public sealed class CompareEditions
             [.. steps.Select(step => step.Causes)]);
     }
 
+    /// <summary>The edition published before one, by number; null when there is none.</summary>
+    public long? Before(long number) => _editions.All().Where(header => header.Number < number).Max(header => (long?)header.Number);
+
     /// <summary>Whether more than one of surveys, settings, run and engine differ, by the records alone.</summary>
     internal static bool HaveSeveralCauses(EditionManifest before, EditionManifest after) =>
         new[]
@@ -136,23 +139,23 @@ public sealed class CompareEditions
     {
         var (old, now) = (Latest(before), Latest(after));
         var surveys = others.SelectMany(other => other.Watershed.SelfAndAncestors().Select(area => (area, other))).ToLookup(pair => pair.area, pair => pair.other);
-        var on = steps.Select(step => step.Conditions.ToDictionary(condition => condition.Area)).ToList();
+        var between = steps.SkipLast(1).Select(step => step.Conditions.ToDictionary(condition => condition.Area)).ToList();
         return [.. old.Keys.Union(now.Keys).Select(area => new ConditionMove(area, old.GetValueOrDefault(area), now.GetValueOrDefault(area)))
             .Where(move => move.Moved)
             .OrderByDescending(move => Math.Abs(move.Points ?? double.MaxValue)).ThenBy(move => move.Area)
             .Select(move => move with
             {
-                ByCause = Way(move.Before, on.SkipLast(1).Select(each => each.GetValueOrDefault(move.Area)), move.After, steps),
+                ByCause = Way(move.Before, between.Select(each => each.GetValueOrDefault(move.Area)), move.After, steps),
                 Surveys = Count([.. surveys[move.Area]]),
             })];
     }
 
     private static IEnumerable<TrendMove> ByCause(IEnumerable<TrendMove> moves, IReadOnlyList<EditionStep> steps)
     {
-        var on = steps.Select(step => step.Trends.ToDictionary(trend => (trend.Area, trend.Species))).ToList();
+        var between = steps.SkipLast(1).Select(step => step.Trends.ToDictionary(trend => (trend.Area, trend.Species))).ToList();
         return moves.Select(move => move with
         {
-            ByCause = Way(move.Before, on.SkipLast(1).Select(each => each.GetValueOrDefault((move.After.Area, move.After.Species))), move.After, steps),
+            ByCause = Way(move.Before, between.Select(each => each.GetValueOrDefault((move.After.Area, move.After.Species))), move.After, steps),
         });
     }
 

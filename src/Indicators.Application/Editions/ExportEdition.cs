@@ -205,10 +205,10 @@ public sealed class ExportEdition
     /// <summary>What moved since an edition; since the one published before when none is named, and no row when there is none.</summary>
     private ExportTable? Moves(long edition, long? since)
     {
-        long? before = since ?? _editions.All().Where(header => header.Number < edition).Max(header => (long?)header.Number);
-        if (before is not { } earlier)
+        var compare = new CompareEditions(_editions);
+        if ((since ?? compare.Before(edition)) is not { } earlier)
             return MoveExports.Moves(null, edition, []);
-        return earlier < edition && new CompareEditions(_editions).Run(earlier, edition) is { } comparison
+        return earlier < edition && compare.Run(earlier, edition) is { } comparison
             ? MoveExports.Moves(earlier, edition, EditionMoves.Of(comparison)) : null;
     }
 

@@ -57,11 +57,12 @@ public sealed class TellCausesApart
     {
         if ((request.After is { } asked ? _editions.ByNumber(asked) : _editions.Published()) is not { } after)
             return Problem(request.After is null ? EditionProblemKind.NothingPublished : EditionProblemKind.UnknownEdition, request.After);
-        if ((request.Before ?? _editions.All().Where(header => header.Number < after.Number).Max(header => (long?)header.Number)) is not { } earlier)
+        var compare = new CompareEditions(_editions);
+        if ((request.Before ?? compare.Before(after.Number)) is not { } earlier)
             return Problem(EditionProblemKind.NoEditionBefore, after.Number);
         if (earlier >= after.Number)
             return Problem(EditionProblemKind.NotBefore, earlier);
-        if (new CompareEditions(_editions).Run(earlier, after.Number) is not { } pair)
+        if (compare.Run(earlier, after.Number) is not { } pair)
             return Problem(EditionProblemKind.UnknownEdition, earlier);
         if (pair.CauseCount < 2)
             return new ApartOutcome(earlier, after.Number, [], null);

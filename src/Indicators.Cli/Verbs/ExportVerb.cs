@@ -1,5 +1,4 @@
 using System.CommandLine;
-using Indicators.Analysis.Results;
 using Indicators.Application.Editions;
 using Indicators.Cli.Running;
 using Indicators.Exchange.Export;
@@ -37,7 +36,7 @@ internal static class ExportVerb
             }
             if (outcome.Table is not { } table)
             {
-                surroundings.Say(wanted == ExportWhat.Moves ? StorageSentences.Of(new EditionProblem(EditionProblemKind.NotBefore, parsed.GetValue(since))) : "Only moves can be taken out --since an edition.");
+                surroundings.Say("--since takes the number of an edition published before the one exported, and only for moves.");
                 return ExitCode.CouldNotRun;
             }
             var written = parsed.GetValue(format) == "json" ? ExportFormat.Json : ExportFormat.Csv;

@@ -47,12 +47,7 @@ internal static class AsItStood
             new { kind, last }).ToDictionary(row => row.Key, row => row.Content, StringComparer.Ordinal);
     }
 
-    private sealed class ImportRow
-    {
-        public long Id { get; init; }
-
-        public string At { get; init; } = "";
-    }
+    private sealed record ImportRow(long Id, string At);
 
     private sealed class LogRow
     {
