@@ -1,4 +1,4 @@
-using Indicators.Statistics.Intervals;
+using Indicators.Statistics.Groups;
 using Indicators.Statistics.Resampling;
 using Xunit;
 

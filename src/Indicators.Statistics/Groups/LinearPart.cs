@@ -1,6 +1,8 @@
+using Indicators.Statistics.Fits;
+using Indicators.Statistics.Intervals;
 using Indicators.Statistics.Resampling;
 
-namespace Indicators.Statistics.Intervals;
+namespace Indicators.Statistics.Groups;
 
 /// <summary>
 /// The part of bootstrap draws that is linear in how often each cluster was drawn, for several quantities of the same resamples.
@@ -46,7 +48,7 @@ public sealed class LinearPart
             }
             plan.Draw(b, multiplicities);
             for (int j = 0; j < multiplicities.Length; j++)
-                if (multiplicities[j] != 1) Fits.ScaledSum.Add(off, multiplicities[j] - 1, _covariances.AsSpan(j * quantities, quantities));
+                if (multiplicities[j] != 1) ScaledSum.Add(off, multiplicities[j] - 1, _covariances.AsSpan(j * quantities, quantities));
         }
     }
 
