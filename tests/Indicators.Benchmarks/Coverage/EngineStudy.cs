@@ -103,15 +103,6 @@ internal static class EngineStudy
             Add("group index latest season", all.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
             Add("group index after the baseline", all.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
 
-            // Other ways to read the same draws: moved so that their middle is the estimate, or as they are, not turned about it.
-            var latest = all.Single(p => p.Season == FirstSeason + last);
-            if (latest is { Index: { } index, Lower: { } low, Upper: { } high })
-            {
-                double half = Math.Sqrt(high / low);
-                Add("group index latest season centred", [(index, index / half, index * half, group[last])]);
-                Add("group index latest season as drawn", [(index, index * index / high, index * index / low, group[last])]);
-            }
-
             int from = last - settings.Score.WindowSeasons + 1;
             double calling = Math.Min(100, Math.Exp(Enumerable.Range(from, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
             double callingBefore = Math.Min(100, Math.Exp(Enumerable.Range(from - 1, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
