@@ -79,7 +79,7 @@ internal static class CoverageTables
         to.WriteLine($"|---|{string.Concat(what.Select(_ => "--:|"))}--:|--:|");
         foreach (var cell in rows.GroupBy(r => r["cell"]))
         {
-            string held = string.Join(" | ", what.Select(w => Three(cell.First(r => r["what"] == w)["held_seasons"])));
+            string held = string.Join(" | ", what.Select(w => Three(cell.FirstOrDefault(r => r["what"] == w)?["held_seasons"] ?? "")));
             to.WriteLine($"| {cell.Key} | {held} | {Two(cell.First(r => r["what"] == "condition score latest season")["bias"])} | {Two(cell.First(r => r["what"] == "direction part by itself")["bias"])} |");
         }
         to.WriteLine();
