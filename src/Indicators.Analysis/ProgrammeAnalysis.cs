@@ -55,7 +55,7 @@ public sealed class ProgrammeAnalysis
         AreaSets =
         [
             .. _areas.Nodes.GroupBy(n => n.Representative).OrderByDescending(set => set.First().Stations.Length).ThenBy(set => set.Key)
-                .Select(set => new AreaSet([.. set.Select(n => n.Code).Order()])),
+                .Select(set => new AreaSet([.. set.Select(n => n.Code).Order()], set.First().Stations.Length)),
         ];
         Areas = [.. AreaSets.SelectMany(set => set.Areas)];
         Counts = Count();
@@ -88,7 +88,7 @@ public sealed class ProgrammeAnalysis
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>
     public AreaResult Analyse(WatershedCode area, int maxThreads, CancellationToken cancel) => Analyse([area], maxThreads, cancel).Single();
 
-    /// <summary>Analyses areas with the same stations. Call it for one set after another; inside, up to <paramref name="maxThreads"/> threads work.</summary>
+    /// <summary>Analyses areas with the same stations. Sets may be analysed side by side; inside each, up to <paramref name="maxThreads"/> threads work.</summary>
     /// <param name="areas">Some of one of <see cref="AreaSets"/>, at least one.</param>
     /// <param name="maxThreads">At least 1; changes nothing but the time.</param>
     /// <param name="cancel">Stops soon, by <see cref="OperationCanceledException"/>.</param>

@@ -26,7 +26,7 @@ public sealed class DirectionChanceTests
         double[] draws = Normal(slope, 0.04);
         double sd = Math.Sqrt(DrawMoments.Of(draws).Variance);
         var chances = new double[draws.Length];
-        DirectionChance.Of(draws, Threshold, new TrendOptions()).AddTo(chances);
+        DirectionChance.Of(draws, Threshold, new TrendOptions()).AddTo(chances, draws);
         Array.Sort(draws);
         Array.Sort(chances);
         foreach (double p in new[] { 0.025, 0.5, 0.975 })
@@ -50,7 +50,8 @@ public sealed class DirectionChanceTests
         {
             double estimate = Slope + Se * random.Normal();
             var chances = new double[Count];
-            DirectionChance.Of([.. shape.Select(d => d + estimate)], Threshold, new TrendOptions()).AddTo(chances);
+            double[] draws = [.. shape.Select(d => d + estimate)];
+            DirectionChance.Of(draws, Threshold, new TrendOptions()).AddTo(chances, draws);
             var range = BootstrapInterval.PercentileInPlace(chances, 0.95);
             held += range.Lower <= truth && truth <= range.Upper ? 1 : 0;
         }
@@ -63,7 +64,7 @@ public sealed class DirectionChanceTests
         double[] draws = [.. Normal(0, 0.05, 96), double.NaN, double.NegativeInfinity, double.PositiveInfinity, 0.01];
         var chance = DirectionChance.Of(draws, Threshold, new TrendOptions());
         var sum = new double[100];
-        chance.AddTo(sum);
+        chance.AddTo(sum, draws);
         Assert.Equal([chance.Probability, 0, 1], sum[96..99]);
         Assert.Equal(draws.Count(d => d > Threshold) / 99.0, chance.Probability, 12);
     }
@@ -72,12 +73,12 @@ public sealed class DirectionChanceTests
     public void Without_a_range_it_is_even_odds_and_without_spread_yes_or_no()
     {
         var none = new double[3];
-        DirectionChance.Of(null, Threshold, new TrendOptions()).AddTo(none);
+        DirectionChance.Of(null, Threshold, new TrendOptions()).AddTo(none, null);
         Assert.Equal([0.5, 0.5, 0.5], none);
         double[] mostlyLost = [.. Enumerable.Repeat(double.NaN, 10), .. Normal(0, 0.05, 90)];
         Assert.Equal(0.5, DirectionChance.Of(mostlyLost, Threshold, new TrendOptions()).Probability);
         var same = new double[2];
-        DirectionChance.Of([0.01, 0.01], Threshold, new TrendOptions()).AddTo(same);
+        DirectionChance.Of([0.01, 0.01], Threshold, new TrendOptions()).AddTo(same, [0.01, 0.01]);
         Assert.Equal([1.0, 1.0], same);
     }
 

@@ -10,9 +10,9 @@ namespace Indicators.Analysis.Tests;
 public class SpeciesBatchesTests
 {
     [Theory]
-    [InlineData(15, 1500, new[] { 15 })]
-    [InlineData(25, 2000, new[] { 20, 5 })]
-    [InlineData(5, 20_000, new[] { 2, 2, 1 })]
+    [InlineData(15, 1500, new[] { 13, 2 })]
+    [InlineData(25, 2000, new[] { 10, 10, 5 })]
+    [InlineData(5, 10_000, new[] { 2, 2, 1 })]
     [InlineData(3, 1_000_000, new[] { 1, 1, 1 })]
     [InlineData(0, 10, new int[0])]
     public void Every_species_is_in_one_batch_in_order(int species, int stations, int[] sizes)

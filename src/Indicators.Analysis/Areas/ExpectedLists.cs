@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Options;
 using Indicators.Monitoring;
@@ -17,7 +18,7 @@ internal sealed class ExpectedLists
     private readonly AreaTree _areas;
     private readonly int _seasonsToExpect;
     private readonly Dictionary<WatershedCode, int[]> _given;
-    private readonly Dictionary<WatershedCode, int[]> _heard = [];
+    private readonly ConcurrentDictionary<WatershedCode, int[]> _heard = [];
 
     public ExpectedLists(CellTable cells, AreaTree areas, IReadOnlyList<ExpectedSpecies> given, ScoreOptions options)
     {
@@ -38,9 +39,7 @@ internal sealed class ExpectedLists
             return (inside, true);
 
         var enclosing = area.AtLevel(EnclosingDigits) ?? area;
-        if (!_heard.TryGetValue(enclosing, out var heard))
-            _heard[enclosing] = heard = Heard(_areas[enclosing]);
-        return (heard, false);
+        return (_heard.GetOrAdd(enclosing, code => Heard(_areas[code])), false);
     }
 
     private int[] Heard(AreaNode area) =>

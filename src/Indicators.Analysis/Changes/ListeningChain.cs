@@ -68,7 +68,7 @@ internal sealed class ListeningChain
     public static ListeningChain Of(
         SharedListening listening, AreaNode area, AreaClusters clusters, int species, IReadOnlyList<int> before, IReadOnlyList<int> now, int minimumClusters)
     {
-        StationShare[] shares = [.. area.Stations.Select(station => listening.Of(station, species, before, now))];
+        var shares = listening.Of(area.Stations, species, before, now);
         double meanBefore = shares.Sum(s => s.CallsBefore) / shares.Sum(s => s.EffortBefore), meanNow = shares.Sum(s => s.CallsNow) / shares.Sum(s => s.EffortNow);
         var chain = new ListeningChain
         {

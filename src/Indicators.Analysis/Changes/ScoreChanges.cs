@@ -179,17 +179,12 @@ internal sealed class ScoreChanges(
 
     private Interval? IntervalOf(ConditionScore score, Condition before, Condition now)
     {
-        var (was, draws) = (score.DrawsBeside(before.Season, now.Season), score.Draws(now.Season));
-        var differences = new double[draws.Length];
+        double[] draws = score.ChangeDraws(before.Season, now.Season);
         int kept = 0;
-        for (int b = 0; b < draws.Length; b++)
-        {
-            double difference = draws[b] - was[b];
-            if (!double.IsNaN(difference))
-                differences[kept++] = difference;
-        }
+        foreach (double draw in draws)
+            if (!double.IsNaN(draw)) draws[kept++] = draw;
         return kept == 0 || draws.Length - kept > settings.Trend.MaximumLostShare * draws.Length
             ? null
-            : BootstrapInterval.PercentileInPlace(differences.AsSpan(0, kept), settings.Trend.Confidence);
+            : BootstrapInterval.PercentileInPlace(draws.AsSpan(0, kept), settings.Trend.Confidence);
     }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Results;
 
@@ -5,7 +6,7 @@ namespace Indicators.Analysis.Changes;
 
 /// <summary>
 /// What the listening of two times shares, station by station. A station brings the same to every area it lies in, so it is
-/// worked out once. Each species is asked for by one thread at a time.
+/// worked out once. Several threads may ask: what two of them make of the same is the same.
 /// </summary>
 internal sealed class SharedListening
 {
@@ -16,7 +17,7 @@ internal sealed class SharedListening
     private readonly VisitFacts _facts;
     private readonly (double One, double Two, double Three) _response;
     private readonly int[] _firstOfYear;
-    private readonly Dictionary<(UInt128 Before, UInt128 Now), StationShare?[]>[] _known;
+    private readonly ConcurrentDictionary<(UInt128 Before, UInt128 Now), StationShare?[]>[] _known;
 
     /// <summary>Looks at every visit once.</summary>
     /// <param name="cells">The cells.</param>
@@ -25,7 +26,7 @@ internal sealed class SharedListening
     public SharedListening(CellTable cells, VisitFacts facts, (double One, double Two, double Three) response)
     {
         (_cells, _facts, _response) = (cells, facts, response);
-        _known = [.. cells.Species.Select(_ => new Dictionary<(UInt128, UInt128), StationShare?[]>())];
+        _known = [.. cells.Species.Select(_ => new ConcurrentDictionary<(UInt128, UInt128), StationShare?[]>())];
         var visits = cells.Visits;
         _firstOfYear = new int[cells.Stations.Count * (cells.Years + 1)];
         for (int station = 0; station < cells.Stations.Count; station++)
@@ -40,12 +41,13 @@ internal sealed class SharedListening
         }
     }
 
-    /// <summary>What a station brings.</summary>
-    /// <param name="station">Index of the station.</param>
+    /// <summary>What stations bring.</summary>
+    /// <param name="stations">Indices of the stations.</param>
     /// <param name="species">Index of the species.</param>
     /// <param name="before">The earlier seasons.</param>
     /// <param name="now">The later seasons, none of them earlier.</param>
-    public StationShare Of(int station, int species, IReadOnlyList<int> before, IReadOnlyList<int> now)
+    /// <returns>One a station, in their order.</returns>
+    public StationShare[] Of(IReadOnlyList<int> stations, int species, IReadOnlyList<int> before, IReadOnlyList<int> now)
     {
         var key = (Mask(before), Mask(now));
         var known = _known[species];
@@ -53,9 +55,9 @@ internal sealed class SharedListening
         {
             if (known.Count * _cells.Stations.Count >= Remembered)
                 known.Clear();
-            known[key] = shares = new StationShare?[_cells.Stations.Count];
+            shares = known.GetOrAdd(key, _ => new StationShare?[_cells.Stations.Count]);
         }
-        return shares[station] ??= Make(station, species, key.Item1, key.Item2);
+        return [.. stations.Select(station => shares[station] ??= Make(station, species, key.Item1, key.Item2))];
     }
 
     private UInt128 Mask(IReadOnlyList<int> seasons)

@@ -31,6 +31,9 @@ internal sealed class AreaFit
     /// <summary>How the species occupy the area's wetlands.</summary>
     public required AreaOccupancy Occupancy { get; init; }
 
+    /// <summary>Which clusters are in which resample.</summary>
+    public required ResamplingPlan Plan { get; init; }
+
     /// <summary>Keys what is drawn beside the resamples.</summary>
     public required DrawKey Draws { get; init; }
 
@@ -75,6 +78,7 @@ internal sealed class AreaFit
         return new AreaFit(area, species, underlying, clusters.AreStations)
         {
             Occupancy = AreaOccupancy.Of(cells, area, settings.Occupancy, settings.Trend.Confidence, draws, parallel),
+            Plan = plan,
             Draws = draws,
         };
     }

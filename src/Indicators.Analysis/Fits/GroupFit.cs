@@ -35,6 +35,9 @@ internal sealed class GroupFit
     /// </summary>
     public bool LittleHeard { get; private init; }
 
+    /// <summary>What of <see cref="Draws"/> is linear in how often each cluster was drawn; null where nothing is told from them.</summary>
+    public LinearPart? Linear { get; private init; }
+
     /// <summary>K: wetlands with a station surveyed in two seasons that heard any of the species.</summary>
     public int Clusters { get; private init; }
 
@@ -86,13 +89,15 @@ internal sealed class GroupFit
             },
             _ => { });
 
+        bool littleHeard = BiasShare(logIndex, draws) > options.MaximumBiasShare;
         return new GroupFit(species, seasons)
         {
             LogIndex = logIndex,
             Draws = draws,
             Contributions = index.Contributions(sample, anchors),
             SpeciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))],
-            LittleHeard = BiasShare(logIndex, draws) > options.MaximumBiasShare,
+            LittleHeard = littleHeard,
+            Linear = littleHeard ? null : new LinearPart(fit.Plan, draws, seasons.Length),
             Clusters = species
                 .Select(k => fit.Species[k].Series.Panel!)
                 .SelectMany(p => Enumerable.Range(0, p.Units).Where(u => SeasonsSurveyed(p, u) >= 2).Select(p.ClusterOf))
@@ -137,16 +142,7 @@ internal sealed class GroupFit
         bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons && !LittleHeard;
         for (int t = 0; t < Seasons.Length; t++)
         {
-            Interval? interval = null;
-            if (promised && !double.IsNaN(LogIndex[t]))
-            {
-                // Turned about the estimate: the log of a noisy index lies too low on average, in the draws once more than in the
-                // estimate, so that what the draws leave below belongs above.
-                double factor = -BootstrapInterval.Stretch(Clusters, options.Confidence);
-                var draws = Fits.Draws.Stretched(Draws, t, Seasons.Length, LogIndex[t], factor);
-                if (!draws.TooManyLost(options))
-                    interval = draws.Percentile(options.Confidence);
-            }
+            var interval = promised && !double.IsNaN(LogIndex[t]) ? IntervalOf(t, options) : null;
             yield return new GroupIndexPoint
             {
                 Area = area,
@@ -158,5 +154,25 @@ internal sealed class GroupFit
                 Group = group,
             };
         }
+    }
+
+    /// <summary>
+    /// Turned about the estimate: the log of a noisy index lies too low on average, in the draws once more than in the estimate, so that what the draws
+    /// leave below belongs above. Draws of few wetlands' calls spread more than the index itself, by the part that is not linear in the wetlands drawn:
+    /// with ρ the linear share of their standard deviation (<see cref="LinearPart"/>) the spread counts ρ times and the bias, which is of the order of a
+    /// variance, ρ² times: ln I − ρ² (m − ln I) − f ρ (ln I*_b − m), m the draws' mean and f their stretch (ours, docs/coverage.md).
+    /// </summary>
+    private Interval? IntervalOf(int season, TrendOptions options)
+    {
+        var weights = new double[Seasons.Length];
+        weights[season] = 1;
+        double share = Linear!.Share(weights), log = LogIndex[season];
+        double mean = Fits.Draws.Stretched(Draws, season, Seasons.Length, 0, 1).Moments.Mean;
+        var draws = Fits.Draws.Stretched(Draws, season, Seasons.Length, mean, -share * BootstrapInterval.Stretch(Clusters, options.Confidence));
+        if (draws.TooManyLost(options))
+            return null;
+        var (lower, upper) = draws.Percentile(options.Confidence);
+        double moved = (1 + share * share) * (log - mean);
+        return new Interval(lower + moved, upper + moved);
     }
 }

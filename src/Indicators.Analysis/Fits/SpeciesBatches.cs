@@ -8,9 +8,9 @@ internal static class SpeciesBatches
 {
     /// <summary>
     /// So many stations times species at once. With 30 seasons, windows and other responses included, one is about 5 kB: some
-    /// 200 MB.
+    /// 100 MB.
     /// </summary>
-    private const int MostAtOnce = 40_000;
+    private const int MostAtOnce = 20_000;
 
     /// <summary>The species by their places, in order: one batch in all but large areas.</summary>
     /// <param name="species">How many species there are.</param>

@@ -13,11 +13,11 @@ internal sealed class UnderlyingFit
     private readonly SpeciesFit[] _species;
     private readonly int[] _seasons;
     private readonly double[]?[][] _draws;
-    private readonly double[][] _stretches;
+    private readonly Spread[][] _spreads;
     private readonly double[] _lastSeasonSd;
 
-    private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, double[][] stretches, double[] lastSeasonSd) =>
-        (_species, _seasons, _draws, _stretches, _lastSeasonSd) = (species, seasons, draws, stretches, lastSeasonSd);
+    private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, Spread[][] spreads, double[] lastSeasonSd) =>
+        (_species, _seasons, _draws, _spreads, _lastSeasonSd) = (species, seasons, draws, spreads, lastSeasonSd);
 
     /// <summary>The slopes over the whole series, jointly; null when no species has an interval.</summary>
     private UnderlyingSlopes? Whole { get; init; }
@@ -41,31 +41,40 @@ internal sealed class UnderlyingFit
     }
 
     /// <summary>
-    /// The same draws to be set beside those of a later season, resample by resample. Draws of every season take the same normals for the
-    /// springs, as if no spring had come between; here the springs' part goes with that of the later season as much as the two seasons'
-    /// slopes hang on the same springs, and for the rest on those of another resample.
+    /// Draws of one species' slope from the data up to two seasons, for the change between them, resample by resample; null where there are none.
     /// </summary>
+    /// <remarks>
+    /// Draws of every season take the same normals for the springs, as if no spring had come between; here the earlier season's springs go with those
+    /// of the later one as much as the two slopes hang on the same springs, and for the rest with those of another resample. Springs are as strong as
+    /// the species' own moments say (<see cref="UnderlyingSlopes.Alone"/>).
+    /// </remarks>
     /// <param name="species">Index of the species.</param>
-    /// <param name="season">The last season used.</param>
-    /// <param name="later">The season whose draws these are set beside.</param>
-    public double[]? DrawsBeside(int species, int season, int later)
+    /// <param name="season">The earlier season, the last one used for the first draws.</param>
+    /// <param name="later">The later season.</param>
+    public (double[]? Before, double[]? Later) ChangeDraws(int species, int season, int later)
     {
-        int at = Place(season), beside = Place(later);
-        if (at < 0 || _draws[at][species] is not { } draws || at == beside || _draws[beside][species] is null)
-            return Draws(species, season);
-        var (one, other) = (Series(_species[species], _seasons, at), Series(_species[species], _seasons, beside));
-        double together = SeasonCarryOver.CorrelationOf(one.Residuals.Leverage, one.Periods, other.Residuals.Leverage, other.Periods);
-        double apart = Math.Sqrt(1 - together * together);
-        double[] units = one.UnitDeviations();
-        var springs = new double[draws.Length];
+        var (before, after) = (Parts(species, season), Parts(species, later));
+        if (before is not { } one || after is not { } other)
+            return (before?.Draws(1), after?.Draws(1));
+        return (one.Draws(SeasonCarryOver.CorrelationOf(one.Series.Residuals.Leverage, one.Series.Periods, other.Series.Residuals.Leverage, other.Series.Periods)),
+            other.Draws(1));
+    }
+
+    /// <summary>One species' draws through a season in their two parts, unstretched, the springs as strong as its own moments say.</summary>
+    private SlopeParts? Parts(int species, int season)
+    {
+        int at = Place(season);
+        if (at < 0 || _draws[at][species] is not { } draws)
+            return null;
+        var series = Series(_species[species], _seasons, at);
+        var spread = _spreads[at][species];
+        double[] units = series.UnitDeviations(), springs = new double[draws.Length];
         for (int b = 0; b < springs.Length; b++)
         {
-            double part = draws[b] - one.Slope - _stretches[at][species] * units[b];
-            springs[b] = double.IsFinite(part) ? part : 0;
+            double part = (draws[b] - series.Slope) / spread.Stretch - units[b];
+            springs[b] = double.IsFinite(part) ? spread.AloneShare * part : 0;
         }
-        // The same shift for every species keeps their springs joint.
-        int shift = springs.Length / 2;
-        return [.. draws.Select((draw, b) => draw + (together - 1) * springs[b] + apart * springs[(b + shift) % springs.Length])];
+        return new SlopeParts(series, units, springs, spread.AloneStretch);
     }
 
     private int Place(int season)
@@ -92,7 +101,7 @@ internal sealed class UnderlyingFit
         int[] seasons = [.. species.Where(s => s.Refits.Any(r => r is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
         double[] z = Normals(normals, species.Length, resamples, parallel);
         var draws = new double[]?[seasons.Length][];
-        double[][] stretches = [.. seasons.Select(_ => new double[species.Length])];
+        Spread[][] spreads = [.. seasons.Select(_ => new Spread[species.Length])];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
         UnderlyingSlopes? whole = null;
         int[] inWhole = [];
@@ -105,7 +114,9 @@ internal sealed class UnderlyingFit
             var slopes = new UnderlyingSlopes([.. joint.Select(k => Series(species[k], seasons, at))], z);
             for (int i = 0; i < joint.Length; i++)
             {
-                draws[at][joint[i]] = slopes.Draws(i, options.Confidence, out stretches[at][joint[i]]);
+                draws[at][joint[i]] = slopes.Draws(i, options.Confidence, out double stretch);
+                var (share, alone) = slopes.Alone(i, options.Confidence);
+                spreads[at][joint[i]] = new Spread(stretch, share, alone);
                 if (at == seasons.Length - 1)
                     seasonSd[joint[i]] = slopes.SeasonSd(i);
             }
@@ -119,7 +130,7 @@ internal sealed class UnderlyingFit
             var slopes = new UnderlyingSlopes([Series(window)], z.AsSpan(window.Series.Species * resamples));
             (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
         });
-        return new UnderlyingFit(species, seasons, draws, stretches, seasonSd) { Whole = whole, InWhole = inWhole };
+        return new UnderlyingFit(species, seasons, draws, spreads, seasonSd) { Whole = whole, InWhole = inWhole };
     }
 
     private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)
@@ -155,5 +166,24 @@ internal sealed class UnderlyingFit
             return draws;
         }, _ => { });
         return z;
+    }
+
+    /// <summary>What draws were stretched by, and how weaker springs stretch them: <see cref="UnderlyingSlopes.Alone"/>.</summary>
+    private readonly record struct Spread(double Stretch, double AloneShare, double AloneStretch);
+
+    private readonly record struct SlopeParts(ShockSeries Series, double[] Units, double[] Springs, double Stretch)
+    {
+        /// <summary>The draws with springs that go with these to a degree, and for the rest with those of another resample.</summary>
+        /// <param name="together">The correlation, −1 to 1.</param>
+        public double[] Draws(double together)
+        {
+            // The same shift for every species keeps their springs joint.
+            double apart = Math.Sqrt(1 - together * together);
+            int shift = Springs.Length / 2;
+            var draws = new double[Units.Length];
+            for (int b = 0; b < draws.Length; b++)
+                draws[b] = Series.Slope + Stretch * (Units[b] + together * Springs[b] + apart * Springs[(b + shift) % draws.Length]);
+            return draws;
+        }
     }
 }

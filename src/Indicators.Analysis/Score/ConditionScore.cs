@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using Indicators.Analysis.Fits;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
@@ -22,7 +21,6 @@ internal sealed class ConditionScore
     private readonly ScoreOptions _score;
     private readonly TrendOptions _trend;
     private readonly int _resamples;
-    private readonly ConcurrentDictionary<int, double[]> _draws = new();
 
     /// <summary>Prepares an area's scores.</summary>
     /// <param name="fit">The area's fits.</param>
@@ -52,23 +50,37 @@ internal sealed class ConditionScore
         })];
     }
 
-    /// <summary>The draws of a scored season's score, resample after resample; NaN for lost ones.</summary>
-    public double[] Draws(int season) => _draws[season];
-
-    /// <summary>The draws of a scored season to be set beside those of a later one: springs between the two count as they come.</summary>
-    public double[] DrawsBeside(int season, int later)
+    /// <summary>
+    /// Draws of the change of the score between two scored seasons, resample after resample; NaN for lost ones. Springs between the two count as they
+    /// come, as strong as each species' own moments say (<see cref="UnderlyingFit.ChangeDraws"/>), and of the spread of the calling part's change what is
+    /// linear in the wetlands drawn (<see cref="LinearPart"/>).
+    /// </summary>
+    /// <param name="before">The earlier season.</param>
+    /// <param name="now">The later season.</param>
+    public double[] ChangeDraws(int before, int now)
     {
-        var chances = DirectionsThrough(season);
-        DirectionChance[] beside = [.. chances.Select((chance, i) => chance.Draws is null ? chance : chance with { Draws = _fit.Underlying.DrawsBeside(_expected[i], season, later) })];
-        double[] drawn = DirectionDraws(chances), moved = DirectionDraws(beside);
-        return [.. _draws[season].Select((score, b) => score + _score.DirectionWeight * 100 * (moved[b] - drawn[b]))];
+        int[] from = CallingSeasons(before), to = CallingSeasons(now);
+        var weights = new double[_group.Seasons.Length];
+        foreach (int t in from)
+            weights[t] -= 1.0 / from.Length;
+        foreach (int t in to)
+            weights[t] += 1.0 / to.Length;
+        double share = _group.Linear!.Share(weights);
+
+        DirectionChance[] earlier = DirectionsThrough(before), later = DirectionsThrough(now);
+        var slopes = _expected.Select(k => _fit.Underlying.ChangeDraws(k, before, now)).ToArray();
+        double[] was = ScoreDraws(PresentDraws(before), CallingOver(before, share)!, DirectionDraws(earlier, [.. slopes.Select(s => s.Before)]));
+        double[] draws = ScoreDraws(PresentDraws(now), CallingOver(now, share)!, DirectionDraws(later, [.. slopes.Select(s => s.Later)]));
+        for (int b = 0; b < draws.Length; b++)
+            draws[b] -= was[b];
+        return draws;
     }
 
     private Condition Season(WatershedCode area, int at)
     {
-        int season = _listening.Seasons[at], from = season - _score.WindowSeasons + 1;
-        bool[] heard = [.. _expected.Select(k => _listening.Heard(k, from, season))];
-        var calling = CallingOver(from, season);
+        int season = _listening.Seasons[at], from = FirstOfWindow(season);
+        bool[] heard = Heard(season);
+        var calling = CallingOver(season, 1);
         var directions = DirectionsThrough(season);
         var condition = new Condition
         {
@@ -85,9 +97,21 @@ internal sealed class ConditionScore
         condition = condition with { Lacks = LacksOf(condition, at, calling, directions) };
         if (condition.Lacks != ScoreLack.None)
             return condition;
-        double[] chances = [.. _expected.Select((k, i) => heard[i] ? 1 : _fit.Occupancy[k].ChanceStillThere(from, season))];
-        return Scored(condition, heard, chances, calling!, directions);
+        return Scored(condition, heard, Chances(season), calling!, directions);
     }
+
+    private int FirstOfWindow(int season) => season - _score.WindowSeasons + 1;
+
+    private bool[] Heard(int season) => [.. _expected.Select(k => _listening.Heard(k, FirstOfWindow(season), season))];
+
+    /// <summary>How likely each expected species is there in a season's window; 1 for one that was heard.</summary>
+    private double[] Chances(int season)
+    {
+        bool[] heard = Heard(season);
+        return [.. _expected.Select((k, i) => heard[i] ? 1 : _fit.Occupancy[k].ChanceStillThere(FirstOfWindow(season), season))];
+    }
+
+    private ScoreLines NoLines() => new(_score, [.. _expected.Select(k => _species[k])]);
 
     private ScoreLack LacksOf(Condition condition, int at, Calling? calling, DirectionChance[] directions)
     {
@@ -104,35 +128,16 @@ internal sealed class ConditionScore
 
     private Condition Scored(Condition condition, bool[] heard, double[] chances, Calling calling, DirectionChance[] directions)
     {
-        var lines = new ScoreLines(_score, [.. _expected.Select(k => _species[k])]);
+        var lines = NoLines();
         lines.AddPresence(chances);
         lines.AddSensitivity(chances);
         lines.AddCalling(calling.Index, [.. _group.Species.Select(k => _species[k].Id)], calling.Contributions);
         lines.AddDirection([.. directions.Select(d => d.Probability)]);
 
-        // A species heard is there in every draw; one that is not is there in as many of them as its chance says.
-        double[] worth = lines.WorthOfPresence();
-        int[] open = [.. Enumerable.Range(0, chances.Length).Where(i => chances[i] is > 0 and < 1)];
-        double certain = Enumerable.Range(0, chances.Length).Sum(i => chances[i] == 1 ? worth[i] : 0);
-        // One factor holds the calling part at 100, for the estimate and for every draw: holding each draw by itself would
-        // pull the score down wherever calling is about as it was.
-        double hold = Math.Min(1, 100 / calling.Index);
-        double[] direction = DirectionDraws(directions);
-        var draws = new double[_resamples];
-        var all = _draws[condition.Season] = new double[_resamples];
+        double[] draws = ScoreDraws(PresentDraws(condition.Season), calling, DirectionDraws(directions, [.. directions.Select(d => d.Draws)]));
         int kept = 0;
-        for (int b = 0; b < _resamples; b++)
-        {
-            all[b] = double.NaN;
-            if (double.IsNaN(calling.Draws[b]))
-                continue;
-            double present = certain;
-            foreach (int i in open)
-                present += _fit.Draws.IsPresent(_expected[i], b, chances[i]) ? worth[i] : 0;
-            draws[kept++] = all[b] = present
-                + _score.CallingWeight * hold * calling.Draws[b]
-                + _score.DirectionWeight * 100 * direction[b];
-        }
+        foreach (double draw in draws)
+            if (!double.IsNaN(draw)) draws[kept++] = draw;
         Array.Resize(ref draws, kept);
         var interval = BootstrapInterval.PercentileInPlace(draws, _trend.Confidence);
         double score = lines.Score;
@@ -155,6 +160,37 @@ internal sealed class ConditionScore
         };
     }
 
+    /// <summary>
+    /// Points of the presence and sensitivity parts, draw by draw: a species heard is there in every draw, one that is not is there in as many of them as
+    /// its chance says.
+    /// </summary>
+    private double[] PresentDraws(int season)
+    {
+        double[] chances = Chances(season), worth = NoLines().WorthOfPresence();
+        int[] open = [.. Enumerable.Range(0, chances.Length).Where(i => chances[i] is > 0 and < 1)];
+        double certain = Enumerable.Range(0, chances.Length).Sum(i => chances[i] == 1 ? worth[i] : 0);
+        var draws = new double[_resamples];
+        for (int b = 0; b < draws.Length; b++)
+        {
+            draws[b] = certain;
+            foreach (int i in open)
+                draws[b] += _fit.Draws.IsPresent(_expected[i], b, chances[i]) ? worth[i] : 0;
+        }
+        return draws;
+    }
+
+    /// <summary>The score in every draw; NaN where the calling part is lost.</summary>
+    private double[] ScoreDraws(double[] present, Calling calling, double[] direction)
+    {
+        // One factor holds the calling part at 100, for the estimate and for every draw: holding each draw by itself would
+        // pull the score down wherever calling is about as it was.
+        double hold = Math.Min(1, 100 / calling.Index);
+        var draws = new double[_resamples];
+        for (int b = 0; b < draws.Length; b++)
+            draws[b] = present[b] + _score.CallingWeight * hold * calling.Draws[b] + _score.DirectionWeight * 100 * direction[b];
+        return draws;
+    }
+
     private ConditionClass ClassOf(double score) =>
         score >= _score.GoodFrom ? ConditionClass.Good : score >= _score.FairFrom ? ConditionClass.Fair : ConditionClass.Poor;
 
@@ -164,15 +200,21 @@ internal sealed class ConditionScore
         return coefficients.Length == 0 ? null : coefficients.Average() * Math.Sqrt(coefficients.Length);
     }
 
+    /// <summary>The places of a window's seasons with a group index.</summary>
+    private int[] CallingSeasons(int season) =>
+        [.. Enumerable.Range(0, _group.Seasons.Length)
+            .Where(t => _group.Seasons[t] >= FirstOfWindow(season) && _group.Seasons[t] <= season && !double.IsNaN(_group.LogIndex[t]))];
+
     /// <summary>The group index over a window: the geometric mean of its seasons; null when it has none or too many draws are lost.</summary>
-    private Calling? CallingOver(int from, int to)
+    /// <param name="season">The window's last season.</param>
+    /// <param name="share">How much of their spread the draws keep, 0 to 1.</param>
+    private Calling? CallingOver(int season, double share)
     {
-        int[] at = [.. Enumerable.Range(0, _group.Seasons.Length)
-            .Where(t => _group.Seasons[t] >= from && _group.Seasons[t] <= to && !double.IsNaN(_group.LogIndex[t]))];
+        int[] at = CallingSeasons(season);
         if (at.Length == 0 || _group.Clusters < 2)
             return null;
         double log = at.Average(t => _group.LogIndex[t]);
-        double factor = BootstrapInterval.Stretch(_group.Clusters, _trend.Confidence);
+        double factor = share * BootstrapInterval.Stretch(_group.Clusters, _trend.Confidence);
         var draws = new double[_resamples];
         int lost = 0;
         for (int b = 0; b < _resamples; b++)
@@ -202,11 +244,13 @@ internal sealed class ConditionScore
     /// The direction part over 100, worked out anew from each resample's slopes as it was from the estimates: with the spread that
     /// slopes are known with, how likely would each species be to hold its own, were its slope the resample's?
     /// </summary>
-    private double[] DirectionDraws(DirectionChance[] directions)
+    /// <param name="directions">The chances.</param>
+    /// <param name="slopes">Draws of each species' slope.</param>
+    private double[] DirectionDraws(DirectionChance[] directions, double[]?[] slopes)
     {
         var sum = new double[_resamples];
-        foreach (var holding in directions)
-            holding.AddTo(sum);
+        for (int i = 0; i < directions.Length; i++)
+            directions[i].AddTo(sum, slopes[i]);
         for (int b = 0; b < sum.Length; b++)
             sum[b] /= directions.Length;
         DrawMoments.Centre(sum, directions.Average(d => d.Probability));

@@ -32,14 +32,16 @@ internal sealed record DirectionChance(double Probability, double[]? Draws, doub
     /// with s the draws' standard deviation. It rises with the slope, so that its quantiles are those of the slope put through Φ. The
     /// chance itself where a resample is lost.
     /// </summary>
-    public void AddTo(double[] sum)
+    /// <param name="sum">Added to, one a resample.</param>
+    /// <param name="slopes">β*, one a resample: <see cref="Draws"/>, or others of the same slope; null adds the chance itself.</param>
+    public void AddTo(double[] sum, double[]? slopes)
     {
         double spread = Draws is null ? 0 : Math.Sqrt(DrawMoments.Of(Draws).Variance);
         for (int b = 0; b < sum.Length; b++)
         {
-            sum[b] += Draws is null || double.IsNaN(Draws[b]) ? Probability
-                : spread == 0 ? (Draws[b] > Threshold ? 1 : 0)
-                : Quantile.NormalCdf((Draws[b] - Threshold) / spread);
+            sum[b] += Draws is null || slopes is null || double.IsNaN(slopes[b]) ? Probability
+                : spread == 0 ? (slopes[b] > Threshold ? 1 : 0)
+                : Quantile.NormalCdf((slopes[b] - Threshold) / spread);
         }
     }
 }

@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+using System.Runtime.ExceptionServices;
 using Indicators.Analysis;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
@@ -49,6 +51,15 @@ public sealed record AnalyseOutcome(EditionHeader? Draft, EditionProblem? Proble
 public sealed class AnalyseProgramme
 {
     private static readonly Duration KeepEvery = Duration.FromSeconds(1);
+
+    /// <summary>
+    /// Areas of so many stations at most are done side by side, each on one thread: there is too little in them to share out. Of larger ones
+    /// each has all threads, for what it works with takes as much memory as everything that is kept.
+    /// </summary>
+    private const int SideBySideStations = 200;
+
+    /// <summary>So many at once, however many threads there are: each holds its draws, some 5 MB a species.</summary>
+    private const int MostSideBySide = 4;
 
     /// <summary>No time left is told before a run has done so much of the work itself.</summary>
     private const double ShareToJudgeBy = 0.02;
@@ -144,8 +155,8 @@ public sealed class AnalyseProgramme
     }
 
     /// <summary>
-    /// All areas' results: those an interrupted run left, and the others computed now, in the engine's order. One set after another with all threads
-    /// inside: small sets side by side were no quicker.
+    /// All areas' results: those an interrupted run left, and the others computed now, in the engine's order: large sets one after another with all
+    /// threads inside, then small ones side by side.
     /// </summary>
     private AreaResult[] Areas(
         IProgrammeAnalysis analysis,
@@ -169,10 +180,25 @@ public sealed class AnalyseProgramme
         Tell();
         try
         {
-            foreach (var set in toDo)
+            foreach (var set in toDo.Where(set => set.Stations > SideBySideStations))
+                Analyse(set, maxThreads);
+            int sets = Math.Min(maxThreads, MostSideBySide);
+            AreaSet[] small = [.. toDo.Where(set => set.Stations <= SideBySideStations)];
+            SideBySide(small, sets, set => Analyse(set, maxThreads / sets), cancel);
+        }
+        finally
+        {
+            // Also when somebody stopped it: the next run takes these up.
+            Keep();
+        }
+        return [.. areas.Select(area => results[area])];
+
+        void Analyse(AreaSet set, int threads)
+        {
+            cancel.ThrowIfCancellationRequested();
+            foreach (var result in analysis.Analyse(set.Areas, threads, cancel))
             {
-                cancel.ThrowIfCancellationRequested();
-                foreach (var result in analysis.Analyse(set.Areas, maxThreads, cancel))
+                lock (unkept)
                 {
                     results.Add(result.Area.Code, result.ForTogether());
                     unkept.Add(result);
@@ -183,12 +209,6 @@ public sealed class AnalyseProgramme
                 }
             }
         }
-        finally
-        {
-            // Also when somebody stopped it: the next run takes these up.
-            Keep();
-        }
-        return [.. areas.Select(area => results[area])];
 
         void Keep()
         {
@@ -205,6 +225,22 @@ public sealed class AnalyseProgramme
             double share = Share(), own = share - before;
             Duration? left = own < ShareToJudgeBy ? null : (_clock.GetCurrentInstant() - began) * ((1 - share) / own);
             progress?.Report(new AnalyseProgress(results.Count, areas.Length, share, left));
+        }
+    }
+
+    /// <summary>Works on every item, in their order as far as threads are free; a failure is thrown as it was.</summary>
+    private static void SideBySide<T>(IEnumerable<T> items, int threads, Action<T> work, CancellationToken cancel)
+    {
+        try
+        {
+            Parallel.ForEach(
+                Partitioner.Create(items, EnumerablePartitionerOptions.NoBuffering),
+                new ParallelOptions { MaxDegreeOfParallelism = threads, CancellationToken = cancel },
+                work);
+        }
+        catch (AggregateException failures)
+        {
+            ExceptionDispatchInfo.Throw(failures.InnerExceptions[0]);
         }
     }
 }

@@ -53,6 +53,7 @@ public sealed record ShockSeries(
 public sealed class UnderlyingSlopes
 {
     private readonly IReadOnlyList<ShockSeries> _series;
+    private readonly Matrix<double> _positive;
     private readonly double[][] _units, _shocks;
     private readonly int _resamples;
 
@@ -65,6 +66,7 @@ public sealed class UnderlyingSlopes
     {
         (_series, _resamples) = (series, series[0].SlopeDraws.Length);
         Covariance = ShockCovariance();
+        _positive = OfEigenvalues(Covariance, value => value);
         _units = [.. series.Select(one => one.UnitDeviations())];
         _shocks = ShockDeviations(normals);
     }
@@ -87,6 +89,21 @@ public sealed class UnderlyingSlopes
     /// <param name="stretch">What they are stretched by.</param>
     public double[] Draws(int series, double confidence, out double stretch) =>
         Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence, out stretch);
+
+    /// <summary>
+    /// How the draws of one series stand apart from the others: C⁺ has variances above the series' own C_kk, the more the weaker the shocks and the
+    /// more series there are (twice as large with six series without shocks), which over a whole series makes up for moments of few seasons. Where
+    /// slopes of two seasons are set side by side most of the units' part cancels, and the shocks must be no stronger than reckoned.
+    /// </summary>
+    /// <param name="series">Which, by its place.</param>
+    /// <param name="confidence">0 to 1.</param>
+    /// <returns>√(max(0, C_kk) / C⁺_kk), 1 where both are 0, and what draws with shocks so much weaker are stretched by: Student's t alone.</returns>
+    public (double Share, double Stretch) Alone(int series, double confidence)
+    {
+        double variance = _positive[series, series], share = variance > 0 ? Math.Min(1, SeasonSd(series) / Math.Sqrt(variance)) : 1;
+        var (byClusters, byShocks) = Variances(series);
+        return (share, StudentT(byClusters, share * share * byShocks, _series[series].Clusters, _series[series].Periods.Length, confidence));
+    }
 
     /// <summary>Stretched draws of the mean underlying slope of all series.</summary>
     public double[] MeanDraws(double confidence) => MeanDraws([.. Enumerable.Range(0, _series.Count)], confidence);
@@ -181,8 +198,7 @@ public sealed class UnderlyingSlopes
     private double[][] ShockDeviations(ReadOnlySpan<double> normals)
     {
         int n = _series.Count;
-        var positive = OfEigenvalues(Covariance, value => value);
-        var root = OfEigenvalues(Matrix<double>.Build.Dense(n, n, (k, l) => positive[k, l] * SharedLeverage(_series[k], _series[l])), Math.Sqrt);
+        var root = OfEigenvalues(Matrix<double>.Build.Dense(n, n, (k, l) => _positive[k, l] * SharedLeverage(_series[k], _series[l])), Math.Sqrt);
         var shocks = new double[n][];
         for (int k = 0; k < n; k++)
         {
@@ -222,13 +238,17 @@ public sealed class UnderlyingSlopes
 
     private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence, out double stretch)
     {
-        double freedom = DegreesOfFreedom(DrawMoments.Of(units).Variance, DrawMoments.Of(shocks).Variance, clusters, periods);
-        double p = 1 - (1 - confidence) / 2;
-        stretch = FewSeasons(periods) * Quantile.OfStudentT(p, freedom) / Quantile.OfNormal(p);
+        stretch = FewSeasons(periods) * StudentT(DrawMoments.Of(units).Variance, DrawMoments.Of(shocks).Variance, clusters, periods, confidence);
         var draws = new double[units.Length];
         for (int b = 0; b < draws.Length; b++)
             draws[b] = slope + stretch * (units[b] + shocks[b]);
         return draws;
+    }
+
+    private static double StudentT(double byClusters, double byShocks, int clusters, int periods, double confidence)
+    {
+        double p = 1 - (1 - confidence) / 2;
+        return Quantile.OfStudentT(p, DegreesOfFreedom(byClusters, byShocks, clusters, periods)) / Quantile.OfNormal(p);
     }
 
     private static double[] Mean(double[][] rows, IReadOnlyList<int> series)

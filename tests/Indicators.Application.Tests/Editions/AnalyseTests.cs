@@ -84,6 +84,44 @@ public sealed class AnalyseTests
         Assert.Equal(whole.Reader.Published()!.Warnings, stopped.Reader.Published()!.Warnings);
     }
 
+    /// <summary>Two areas wait for each other, so they are done at the same time or never.</summary>
+    [Fact]
+    public async Task Small_areas_are_done_side_by_side_and_the_edition_is_the_same()
+    {
+        using var alone = new Programme();
+        alone.Analyse();
+        alone.Publish();
+        using var programme = new Programme();
+        using var met = new Barrier(2);
+        int arrived = 0;
+        programme.AnalyseSideBySide(_ => Assert.True(Interlocked.Increment(ref arrived) > 2 || met.SignalAndWait(TimeSpan.FromMinutes(1))), CancellationToken.None);
+        programme.Publish();
+        foreach (var what in Enum.GetValues<ExportWhat>())
+            Assert.Equal(await alone.Export(what), await programme.Export(what));
+    }
+
+    [Fact]
+    public void Failure_among_small_areas_is_told_as_it_was_and_what_is_finished_is_kept()
+    {
+        using var programme = new Programme();
+        var failure = new InvalidOperationException("The eight digits.");
+        Assert.Same(failure, Assert.Throws<InvalidOperationException>(() =>
+            programme.AnalyseSideBySide(area => { if (area.Digits == 8) throw failure; }, CancellationToken.None)));
+        int done = programme.Engine!.Done.Count;
+        Assert.Equal(done, programme.Analyse().AreasTakenUp);
+    }
+
+    [Fact]
+    public void Stopping_among_small_areas_keeps_what_is_finished()
+    {
+        using var programme = new Programme();
+        using var cancel = new CancellationTokenSource();
+        Assert.Throws<OperationCanceledException>(() => programme.AnalyseSideBySide(area => { if (area.Digits == 8) cancel.Cancel(); }, cancel.Token));
+        int done = programme.Engine!.Done.Count;
+        Assert.InRange(done, 1, 4);
+        Assert.Equal(done, programme.Analyse().AreasTakenUp);
+    }
+
     [Fact]
     public void Time_left_is_what_this_runs_own_pace_makes_of_the_rest()
     {

@@ -15,15 +15,19 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
     private readonly ProgrammeData _data;
     private readonly RunOptions _run;
     private readonly List<Survey> _used;
+    private readonly WatershedCode[] _areas;
 
     internal FakeAnalysis(ProgrammeData data, ProgrammeSettings settings, RunOptions run)
     {
         (_data, _run, Settings) = (data, run, settings);
         _used = [.. data.Surveys.Where(survey => survey.Date.Year <= (run.ThroughSeason ?? int.MaxValue))];
-        AreaSets = _used.Count == 0 ? [] : [.. data.Stations.SelectMany(station => station.Watershed.SelfAndAncestors()).Distinct().Order().Select(area => new AreaSet([area]))];
+        _areas = _used.Count == 0 ? [] : [.. data.Stations.SelectMany(station => station.Watershed.SelfAndAncestors()).Distinct().Order()];
     }
 
     internal ProgrammeSettings Settings { get; }
+
+    /// <summary>How many stations each set of areas has: enough to be done one after another.</summary>
+    internal int Stations { get; set; } = int.MaxValue;
 
     /// <summary>The areas analysed so far, in order.</summary>
     internal List<WatershedCode> Done { get; } = [];
@@ -31,9 +35,9 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
     /// <summary>Called before each area.</summary>
     internal Action<WatershedCode> Before { get; set; } = _ => { };
 
-    public IReadOnlyList<AreaSet> AreaSets { get; }
+    public IReadOnlyList<AreaSet> AreaSets => [.. _areas.Select(area => new AreaSet([area], Stations))];
 
-    public EditionCounts Counts => new(_used.Count, 2, 2, _data.Species.Count, AreaSets.Count, 2020, 2020);
+    public EditionCounts Counts => new(_used.Count, 2, 2, _data.Species.Count, _areas.Length, 2020, 2020);
 
     public int ThreadsUsed => Done.Count == 0 ? 0 : 1;
 
@@ -46,7 +50,8 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
     {
         Before(area);
         cancel.ThrowIfCancellationRequested();
-        Done.Add(area);
+        lock (Done)
+            Done.Add(area);
         return new AreaResult
         {
             Area = new Area { Code = area, Name = $"Area {area}", FirstSeason = 2020, LastSeason = 2020 },

@@ -1,6 +1,7 @@
 using System.Text;
 using Indicators.Application.Editions;
 using Indicators.Exchange.Export;
+using Indicators.Monitoring;
 using Indicators.Storage;
 using Indicators.Storage.Editions;
 using Indicators.Storage.Surveys;
@@ -55,6 +56,12 @@ internal sealed class Programme : IDisposable
                 cancel.Cancel();
         };
     }
+
+    /// <summary>Analyses areas of few stations, which are done side by side, with four threads.</summary>
+    /// <param name="before">Called before each area, from the thread that does it.</param>
+    /// <param name="cancel">Stops the run.</param>
+    internal AnalyseOutcome AnalyseSideBySide(Action<WatershedCode> before, CancellationToken cancel) =>
+        Run(new AnalyseRequest { MaxThreads = 4 }, engine => (engine.Stations, engine.Before) = (3, before), cancel);
 
     /// <summary>What is told while areas take a second a digit, after another run that was stopped in front of so many digits.</summary>
     internal List<AnalyseProgress> ProgressAfter(int digits)

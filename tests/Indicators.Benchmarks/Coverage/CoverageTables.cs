@@ -74,12 +74,12 @@ internal static class CoverageTables
 
     private static void Engine(IReadOnlyList<StudyRow> rows, TextWriter to)
     {
-        string[] what = ["index latest season", "index after the baseline", "index in the baseline", "group index latest season", "group index latest season centred", "group index latest season as drawn", "group index after the baseline", "condition score latest season", "condition score latest season (slopes known without end)", "change of the score since the season before"];
+        string[] what = ["index latest season", "index after the baseline", "index in the baseline", "group index latest season", "group index after the baseline", "condition score latest season", "condition score latest season (slopes known without end)", "change of the score since the season before", "change of the score since the season before (calling alone)", "change of the score since the first season"];
         to.WriteLine($"| programmes | {string.Join(" | ", what)} | bias of the score | bias of the direction part |");
         to.WriteLine($"|---|{string.Concat(what.Select(_ => "--:|"))}--:|--:|");
         foreach (var cell in rows.GroupBy(r => r["cell"]))
         {
-            string held = string.Join(" | ", what.Select(w => Three(cell.First(r => r["what"] == w)["held_seasons"])));
+            string held = string.Join(" | ", what.Select(w => Three(cell.FirstOrDefault(r => r["what"] == w)?["held_seasons"] ?? "")));
             to.WriteLine($"| {cell.Key} | {held} | {Two(cell.First(r => r["what"] == "condition score latest season")["bias"])} | {Two(cell.First(r => r["what"] == "direction part by itself")["bias"])} |");
         }
         to.WriteLine();

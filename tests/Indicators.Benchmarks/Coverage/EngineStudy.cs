@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using Indicators.Analysis;
 using Indicators.Analysis.Options;
+using Indicators.Analysis.Power;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 using Indicators.Statistics.Intervals;
@@ -18,7 +19,8 @@ namespace Indicators.Benchmarks.Coverage;
 /// baseline seasons; of the group index, the geometric mean of the species'; of the score, what its parts come to when every
 /// expected species is present, the group index is the true one, and each species holds its own as likely as its true slope
 /// beneath the springs makes it with the spread that the slope is known with (normal, from its published interval). A second truth has
-/// every slope known without end, so that it counts 1 or 0.
+/// every slope known without end, so that it counts 1 or 0. The truth of a change of the score is the difference of two such scores, each with
+/// the slopes known as well as they were then; a second one, of the calling part alone.
 /// </remarks>
 internal static class EngineStudy
 {
@@ -103,27 +105,23 @@ internal static class EngineStudy
             Add("group index latest season", all.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
             Add("group index after the baseline", all.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
 
-            // Other ways to read the same draws: moved so that their middle is the estimate, or as they are, not turned about it.
-            var latest = all.Single(p => p.Season == FirstSeason + last);
-            if (latest is { Index: { } index, Lower: { } low, Upper: { } high })
-            {
-                double half = Math.Sqrt(high / low);
-                Add("group index latest season centred", [(index, index / half, index * half, group[last])]);
-                Add("group index latest season as drawn", [(index, index * index / high, index * index / low, group[last])]);
-            }
-
-            int from = last - settings.Score.WindowSeasons + 1;
-            double calling = Math.Min(100, Math.Exp(Enumerable.Range(from, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
-            double callingBefore = Math.Min(100, Math.Exp(Enumerable.Range(from - 1, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
-            double Score(double holding) =>
+            double Calling(int to) => Math.Min(100, Math.Exp(Enumerable.Range(to - settings.Score.WindowSeasons + 1, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
+            double Score(int to, double holding) =>
                 100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * holding)
-                + settings.Score.CallingWeight * calling;
+                + settings.Score.CallingWeight * Calling(to);
             var scored = result.Conditions.Where(c => c.Season == FirstSeason + last).ToList();
-            double known = Known(result.Trends, beneath, settings.Trend);
-            Add("condition score latest season", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(known))));
-            Add("condition score latest season (slopes known without end)", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(direction))));
-            Add("change of the score since the season before", result.ScoreChanges.Where(c => c.Since == ChangeSince.PreviousSeason)
-                .Select(c => ((double?)c.Points, c.Lower, c.Upper, settings.Score.CallingWeight * (calling - callingBefore))));
+            double known = Known(Ranges(result.Trends), beneath, settings.Trend);
+            Add("condition score latest season", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(last, known))));
+            Add("condition score latest season (slopes known without end)", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(last, direction))));
+            foreach (var (since, name) in new[] { (ChangeSince.PreviousSeason, "the season before"), (ChangeSince.Baseline, "the first season") })
+            {
+                var changes = result.ScoreChanges.Where(c => c.Since == since).ToList();
+                double Before(ScoreChange change) => Score(
+                    change.FromSeason - FirstSeason, Known(Ranges(world, shape, change.FromSeason - FirstSeason + 1, w, key, settings.Trend, resamples), beneath, settings.Trend));
+                Add("change of the score since " + name, changes.Select(c => ((double?)c.Points, c.Lower, c.Upper, Score(last, known) - Before(c))));
+                Add($"change of the score since {name} (calling alone)", changes
+                    .Select(c => ((double?)c.Points, c.Lower, c.Upper, settings.Score.CallingWeight * (Calling(last) - Calling(c.FromSeason - FirstSeason)))));
+            }
             Add("direction part by itself", result.Conditions.Where(c => c.Season == FirstSeason + last)
                 .Select(c => (c.DirectionPart, (double?)null, (double?)null, 100 * direction)));
         }
@@ -143,12 +141,29 @@ internal static class EngineStudy
     }
 
     /// <summary>The direction part over 100 were every slope the true one and known as well as it is.</summary>
-    private static double Known(IReadOnlyList<Trend> trends, double[] beneath, TrendOptions options)
+    private static double Known((double Lower, double Upper)?[] ranges, double[] beneath, TrendOptions options)
     {
         double threshold = Math.Log(1 - options.PracticalChangePercent / 100), z = Quantile.OfNormal(1 - (1 - options.Confidence) / 2);
-        return beneath.Select((slope, k) => trends.FirstOrDefault(t => Number(t.Species) == k) is { LowerUnderlying: { } lower, UpperUnderlying: { } upper }
-            ? Quantile.NormalCdf((slope - threshold) * 2 * z / (Math.Log(1 + upper / 100) - Math.Log(1 + lower / 100)))
-            : 0.5).Average();
+        return beneath.Select((slope, k) => ranges[k] is var (lower, upper) ? Quantile.NormalCdf((slope - threshold) * 2 * z / (upper - lower)) : 0.5).Average();
+    }
+
+    /// <summary>Each species' published range of the slope beneath the springs, as logarithms; null for none.</summary>
+    private static (double Lower, double Upper)?[] Ranges(IReadOnlyList<Trend> trends) =>
+        [.. Enumerable.Range(0, SpeciesCount).Select(k => trends.FirstOrDefault(t => Number(t.Species) == k) is { LowerUnderlying: { } lower, UpperUnderlying: { } upper }
+            ? (Math.Log(1 + lower / 100), Math.Log(1 + upper / 100))
+            : ((double, double)?)null)];
+
+    /// <summary>The same from the first seasons alone, which no edition tells.</summary>
+    private static (double Lower, double Upper)?[] Ranges(World world, WorldShape shape, int seasons, uint number, uint key, TrendOptions options, int resamples)
+    {
+        var ranges = new (double, double)?[SpeciesCount];
+        if (seasons < options.MinimumSeasons)
+            return ranges;
+        var panels = Enumerable.Range(0, SpeciesCount).Select(k => (Species: k, Panel: world.Panel(k, seasons))).Where(p => p.Panel is not null).ToList();
+        var trends = PanelTrends.Of([.. panels.Select(p => p.Panel!)], number, key, options, resamples);
+        for (int i = 0; i < trends.Length; i++)
+            ranges[panels[i].Species] = trends[i].Underlying is { } ends && double.IsFinite(ends.Upper - ends.Lower) ? (ends.Lower, ends.Upper) : null;
+        return ranges;
     }
 
     private static int Number(Id<Species> id) => Array.FindIndex(Species, s => s.Id == id);

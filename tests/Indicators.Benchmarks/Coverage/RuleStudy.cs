@@ -29,7 +29,7 @@ internal static class RuleStudy
             for (uint w = 0; w < worlds; w++)
             {
                 var world = World.Draw(shape, StudySeed.World(key, w));
-                var trends = PanelTrends.Of([.. Enumerable.Range(0, shape.Species).Select(world.Panel).OfType<Statistics.Panels.PanelCounts>()], w, key, options, resamples);
+                var trends = PanelTrends.Of([.. Enumerable.Range(0, shape.Species).Select(k => world.Panel(k)).OfType<Statistics.Panels.PanelCounts>()], w, key, options, resamples);
                 foreach (var one in trends)
                 {
                     if (one is { Underlying: { } ends, Variances: var (byClusters, byShocks) })

@@ -89,17 +89,20 @@ internal sealed class World
     }
 
     /// <summary>One species' counts as the engine would make them of these surveys: stations that never heard it are left out; null when none did.</summary>
-    public PanelCounts? Panel(int species)
+    public PanelCounts? Panel(int species) => Panel(species, _shape.Seasons);
+
+    /// <summary>The same of the first seasons alone.</summary>
+    public PanelCounts? Panel(int species, int first)
     {
         int seasons = _shape.Seasons;
         var wetlands = Enumerable.Range(0, _shape.Wetlands)
-            .Where(w => Enumerable.Range(0, seasons).Any(t => Levels[w * seasons + t].Any(v => v[species] > 0))).ToArray();
+            .Where(w => Enumerable.Range(0, first).Any(t => Levels[w * seasons + t].Any(v => v[species] > 0))).ToArray();
         if (wetlands.Length == 0)
             return null;
         return new PanelCounts(
-            [.. Enumerable.Range(0, seasons).Select(t => (double)t)],
-            [.. wetlands.SelectMany(w => Enumerable.Range(0, seasons).Select(t => (double)Levels[w * seasons + t].Sum(v => v[species])))],
-            [.. wetlands.SelectMany(w => Enumerable.Range(0, seasons).Select(t => (double)Levels[w * seasons + t].Length))],
+            [.. Enumerable.Range(0, first).Select(t => (double)t)],
+            [.. wetlands.SelectMany(w => Enumerable.Range(0, first).Select(t => (double)Levels[w * seasons + t].Sum(v => v[species])))],
+            [.. wetlands.SelectMany(w => Enumerable.Range(0, first).Select(t => (double)Levels[w * seasons + t].Length))],
             default,
             wetlands,
             _shape.Wetlands);

@@ -52,6 +52,8 @@ public class UnderlyingReferenceTests
                 "residual" => _residuals[k].Residuals[Array.IndexOf(_seasons, row.Number("at"))],
                 "covariance" => _slopes.Covariance[k, (int)row.Number("at") - 1],
                 "season_sd" => _slopes.SeasonSd(k),
+                "alone_share" => _slopes.Alone(k, 0.95).Share,
+                "alone_stretch" => _slopes.Alone(k, 0.95).Stretch,
                 var other => throw new InvalidOperationException($"Nothing checks {other}."),
             };
             Near.Relative(row.Number("value"), actual, Near.Estimate, row);
@@ -69,6 +71,22 @@ public class UnderlyingReferenceTests
             Near.Relative(row.Number("second"), second[b], 1e-7, row);
             Near.Relative(row.Number("mean"), mean[b], 1e-7, row);
         }
+    }
+
+    /// <summary>
+    /// Residuals no larger than resampling makes them: by its own moments the second series has no shocks, while C⁺ gives it some for the first one's sake. Alone it
+    /// has none, and Student's t is that of its clusters: 2.262 with 9 degrees of freedom and so on (Student's table, by R's qt).
+    /// </summary>
+    [Fact]
+    public void Series_without_shocks_of_its_own_stands_alone_without_them()
+    {
+        var quiet = _series[1] with { ResidualDraws = [.. _series[1].ResidualDraws.Select(r => 5 * r)] };
+        var slopes = new UnderlyingSlopes([_series[0], quiet], new double[2 * quiet.SlopeDraws.Length]);
+        Assert.True(slopes.Covariance[1, 1] < 0 && slopes.Covariance[0, 1] != 0);
+        var (share, stretch) = slopes.Alone(1, 0.95);
+        Assert.Equal(0, share);
+        double[] table = [12.706205, 4.302653, 3.182446, 2.776445, 2.570582, 2.446912, 2.364624, 2.306004, 2.262157, 2.228139, 2.200985, 2.178813];
+        Assert.Equal(table[quiet.Clusters - 2] / 1.959964, stretch, 1e-5);
     }
 
     [Fact]

@@ -2,7 +2,8 @@
 # the same counts with every third cell (station + season number divisible by 3) silenced. Slopes and expected counts come
 # from stats::glm, the resamples from bootstrap/multiplicities.csv; A, which the definition gives as a matrix, is also checked
 # here against what a small shock does to the residuals of a refit.
-#   quantities.csv  slope, h_t, r_t, the norm of A, the shocks' covariance and standard deviation
+#   quantities.csv  slope, h_t, r_t, the norm of A, the shocks' covariance and standard deviation; alone: how much weaker a
+#                   series' shocks are by its own moments than in C+, and Student's t with shocks so much weaker
 #   influence.csv   what a little more of one wetland does to each residual, by refits with its weight 1 +- 1e-4
 #   draws.csv       underlying draws of both series and of their mean, for normals that are quantiles of a fixed sequence:
 #                   z[j, b] = qnorm(((37 b + 5 j) mod 199 + 0.5) / 199), j, b from 1; the sum of season
@@ -97,11 +98,8 @@ stopifnot(max(abs(cov(slow) / tcrossprod(root) - 1)) < .05)
 z <- function(j, b) qnorm(((37 * b + 5 * j) %% 199 + 0.5) / 199)
 a <- sapply(1:2, function(k) sqrt(one[[k]]$K / (one[[k]]$K - 1)) * (one[[k]]$slopes - one[[k]]$slope))
 s <- sapply(1:2, function(k) vapply(seq_len(B), function(b) sum(z(1:2, b) * root[k, ]), 0))
-stretched <- function(slope, a, s, K, T) {
-  v1 <- var(a); v2 <- var(s)
-  satterthwaite <- (v1 + v2)^2 / (v1^2 / (K - 1) + v2^2 / (T - 2))
-  slope + (1 - 1.1 / T^1.5) * qt(.975, satterthwaite) / qnorm(.975) * (a + s)
-}
+student <- function(v1, v2, K, T) qt(.975, (v1 + v2)^2 / (v1^2 / (K - 1) + v2^2 / (T - 2))) / qnorm(.975)
+stretched <- function(slope, a, s, K, T) slope + (1 - 1.1 / T^1.5) * student(var(a), var(s), K, T) * (a + s)
 T <- length(seasons)
 draws <- data.frame(resample = seq_len(B),
   first = stretched(one[[1]]$slope, a[, 1], s[, 1], one[[1]]$K, T),
@@ -120,6 +118,9 @@ for (k in 1:2) {
   put(k, "residual", seasons, one[[k]]$residual)
   put(k, "covariance", 1:2, C[k, ])
   put(k, "season_sd", NA, sqrt(max(0, C[k, k])))
+  alone <- sqrt(max(0, C[k, k]) / positive[k, k])
+  put(k, "alone_share", NA, alone)
+  put(k, "alone_stretch", NA, student(var(a[, k]), alone^2 * var(s[, k]), one[[k]]$K, T))
 }
 write_reference(do.call(rbind, lapply(1:2, function(k)
   data.frame(series = k, wetland = rep(wetlands, each = T), season = rep(seasons, length(wetlands)), psi = as.vector(one[[k]]$influence)))),

@@ -9,7 +9,7 @@ using static Indicators.Analysis.Tests.Programmes;
 
 namespace Indicators.Analysis.Tests;
 
-public sealed class DrawsBesideTests
+public sealed class ChangeDrawsTests
 {
     private const int Last = 2023;
 
@@ -32,8 +32,20 @@ public sealed class DrawsBesideTests
     }
 
     [Fact]
-    public void Beside_its_own_season_nothing_moves() =>
-        Assert.Equal(_strong.Draws(0, 2020), _strong.DrawsBeside(0, 2020, 2020));
+    public void Beside_its_own_season_nothing_moves()
+    {
+        var (before, later) = _strong.ChangeDraws(0, 2020, 2020);
+        Assert.Equal(later, before);
+    }
+
+    /// <summary>Springs are as strong as the species' own moments say, so that its draws spread no more than those told of the season by itself.</summary>
+    [Fact]
+    public void Springs_are_no_stronger_than_the_species_own()
+    {
+        var (_, later) = _strong.ChangeDraws(0, 2022, Last);
+        double spread = DrawMoments.Of(later).Variance, joint = DrawMoments.Of(_strong.Draws(0, Last)).Variance;
+        Assert.InRange(spread / joint, 0.3, 1.1);
+    }
 
     [Theory]
     [InlineData(0, 2022)]
@@ -41,11 +53,12 @@ public sealed class DrawsBesideTests
     [InlineData(0, 2016)]
     public void Draws_keep_their_own_spread_and_no_longer_take_the_later_springs_for_granted(int species, int season)
     {
-        double[] later = _strong.Draws(species, Last)!, same = _strong.Draws(species, season)!, beside = _strong.DrawsBeside(species, season, Last)!;
+        double[] same = _strong.ChangeDraws(species, season, season).Before!;
+        var (beside, later) = _strong.ChangeDraws(species, season, Last);
         Assert.True(_strong.SeasonSd(species) > 0.2, $"{_strong.SeasonSd(species)}");
-        Assert.Equal(1, Math.Sqrt(DrawMoments.Of(beside).Variance / DrawMoments.Of(same).Variance), 0.1);
-        Assert.Equal(DrawMoments.Of(same).Mean, DrawMoments.Of(beside).Mean, 0.05 * Math.Sqrt(DrawMoments.Of(same).Variance));
-        Assert.True(Apart(later, beside) > 1.1 * Apart(later, same), $"{Apart(later, beside)} and {Apart(later, same)}");
+        Assert.Equal(1, Math.Sqrt(DrawMoments.Of(beside!).Variance / DrawMoments.Of(same).Variance), 0.1);
+        Assert.Equal(DrawMoments.Of(same).Mean, DrawMoments.Of(beside!).Mean, 0.05 * Math.Sqrt(DrawMoments.Of(same).Variance));
+        Assert.True(Apart(later!, beside!) > 1.1 * Apart(later!, same), $"{Apart(later!, beside!)} and {Apart(later!, same)}");
     }
 
     private static double Apart(double[] one, double[] other) => Math.Sqrt(DrawMoments.Of([.. one.Zip(other, (x, y) => x - y)]).Variance);
