@@ -89,6 +89,29 @@ public class UnderlyingReferenceTests
         Assert.Equal(table[quiet.Clusters - 2] / 1.959964, stretch, 1e-5);
     }
 
+    /// <summary>
+    /// In between: C⁺ of two series is the larger eigenvalue times its own direction where the other one is below zero, so that the second series' variance in it is
+    /// λ (λ − C₁₁)² / ((λ − C₁₁)² + C₁₂²) by the closed form of a 2 × 2 matrix.
+    /// </summary>
+    [Fact]
+    public void Series_of_weak_shocks_stands_alone_with_its_own()
+    {
+        int between = 0;
+        for (double times = 1; times < 5; times += 0.05)
+        {
+            var weak = _series[1] with { ResidualDraws = [.. _series[1].ResidualDraws.Select(r => times * r)] };
+            var slopes = new UnderlyingSlopes([_series[0], weak], new double[2 * weak.SlopeDraws.Length]);
+            double a = slopes.Covariance[0, 0], b = slopes.Covariance[0, 1], d = slopes.Covariance[1, 1];
+            if (!(d > 0 && a * d < b * b))
+                continue;
+            double larger = (a + d) / 2 + Math.Sqrt((a - d) * (a - d) / 4 + b * b);
+            double raised = larger * (larger - a) * (larger - a) / ((larger - a) * (larger - a) + b * b);
+            Assert.Equal(Math.Sqrt(d / raised), slopes.Alone(1, 0.95).Share, 1e-9);
+            between++;
+        }
+        Assert.True(between > 0);
+    }
+
     [Fact]
     public void Influence_is_what_a_little_more_of_a_wetland_does_to_the_residuals()
     {
