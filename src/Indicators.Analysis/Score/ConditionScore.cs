@@ -69,8 +69,8 @@ internal sealed class ConditionScore
 
         DirectionChance[] earlier = DirectionsThrough(before), later = DirectionsThrough(now);
         var slopes = _expected.Select(k => _fit.Underlying.ChangeDraws(k, before, now)).ToArray();
-        double[] was = ScoreDraws(PresentDraws(before), CallingOver(before, share)!, DirectionDraws(earlier, [.. slopes.Select(s => s.Before)]));
-        double[] draws = ScoreDraws(PresentDraws(now), CallingOver(now, share)!, DirectionDraws(later, [.. slopes.Select(s => s.Later)]));
+        double[] was = ScoreDraws(PresentDraws(Chances(before, Heard(before))), CallingOver(before, share)!, DirectionDraws(earlier, [.. slopes.Select(s => s.Before)]));
+        double[] draws = ScoreDraws(PresentDraws(Chances(now, Heard(now))), CallingOver(now, share)!, DirectionDraws(later, [.. slopes.Select(s => s.Later)]));
         for (int b = 0; b < draws.Length; b++)
             draws[b] -= was[b];
         return draws;
@@ -97,7 +97,7 @@ internal sealed class ConditionScore
         condition = condition with { Lacks = LacksOf(condition, at, calling, directions) };
         if (condition.Lacks != ScoreLack.None)
             return condition;
-        return Scored(condition, heard, Chances(season), calling!, directions);
+        return Scored(condition, heard, Chances(season, heard), calling!, directions);
     }
 
     private int FirstOfWindow(int season) => season - _score.WindowSeasons + 1;
@@ -105,11 +105,8 @@ internal sealed class ConditionScore
     private bool[] Heard(int season) => [.. _expected.Select(k => _listening.Heard(k, FirstOfWindow(season), season))];
 
     /// <summary>How likely each expected species is there in a season's window; 1 for one that was heard.</summary>
-    private double[] Chances(int season)
-    {
-        bool[] heard = Heard(season);
-        return [.. _expected.Select((k, i) => heard[i] ? 1 : _fit.Occupancy[k].ChanceStillThere(FirstOfWindow(season), season))];
-    }
+    private double[] Chances(int season, bool[] heard) =>
+        [.. _expected.Select((k, i) => heard[i] ? 1 : _fit.Occupancy[k].ChanceStillThere(FirstOfWindow(season), season))];
 
     private ScoreLines NoLines() => new(_score, [.. _expected.Select(k => _species[k])]);
 
@@ -134,7 +131,7 @@ internal sealed class ConditionScore
         lines.AddCalling(calling.Index, [.. _group.Species.Select(k => _species[k].Id)], calling.Contributions);
         lines.AddDirection([.. directions.Select(d => d.Probability)]);
 
-        double[] draws = ScoreDraws(PresentDraws(condition.Season), calling, DirectionDraws(directions, [.. directions.Select(d => d.Draws)]));
+        double[] draws = ScoreDraws(PresentDraws(chances), calling, DirectionDraws(directions, [.. directions.Select(d => d.Draws)]));
         int kept = 0;
         foreach (double draw in draws)
             if (!double.IsNaN(draw)) draws[kept++] = draw;
@@ -164,9 +161,9 @@ internal sealed class ConditionScore
     /// Points of the presence and sensitivity parts, draw by draw: a species heard is there in every draw, one that is not is there in as many of them as
     /// its chance says.
     /// </summary>
-    private double[] PresentDraws(int season)
+    private double[] PresentDraws(double[] chances)
     {
-        double[] chances = Chances(season), worth = NoLines().WorthOfPresence();
+        double[] worth = NoLines().WorthOfPresence();
         int[] open = [.. Enumerable.Range(0, chances.Length).Where(i => chances[i] is > 0 and < 1)];
         double certain = Enumerable.Range(0, chances.Length).Sum(i => chances[i] == 1 ? worth[i] : 0);
         var draws = new double[_resamples];
