@@ -106,8 +106,17 @@ public sealed class AnalyseTests
         using var programme = new Programme();
         var failure = new InvalidOperationException("The eight digits.");
         Assert.Same(failure, Assert.Throws<InvalidOperationException>(() =>
-            programme.AnalyseSideBySide(area => { if (area.Digits == 8) throw failure; }, CancellationToken.None)));
+            programme.AnalyseSideBySide(
+                area =>
+                {
+                    if (area.Digits != 8)
+                        return;
+                    programme.WaitForAnArea();
+                    throw failure;
+                },
+                CancellationToken.None)));
         int done = programme.Engine!.Done.Count;
+        Assert.InRange(done, 1, 4);
         Assert.Equal(done, programme.Analyse().AreasTakenUp);
     }
 
@@ -116,7 +125,15 @@ public sealed class AnalyseTests
     {
         using var programme = new Programme();
         using var cancel = new CancellationTokenSource();
-        Assert.Throws<OperationCanceledException>(() => programme.AnalyseSideBySide(area => { if (area.Digits == 8) cancel.Cancel(); }, cancel.Token));
+        Assert.Throws<OperationCanceledException>(() => programme.AnalyseSideBySide(
+            area =>
+            {
+                if (area.Digits != 8)
+                    return;
+                programme.WaitForAnArea();
+                cancel.Cancel();
+            },
+            cancel.Token));
         int done = programme.Engine!.Done.Count;
         Assert.InRange(done, 1, 4);
         Assert.Equal(done, programme.Analyse().AreasTakenUp);

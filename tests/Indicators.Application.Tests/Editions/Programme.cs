@@ -63,6 +63,9 @@ internal sealed class Programme : IDisposable
     internal AnalyseOutcome AnalyseSideBySide(Action<WatershedCode> before, CancellationToken cancel) =>
         Run(new AnalyseRequest { MaxThreads = 4 }, engine => (engine.Stations, engine.Before) = (3, before), cancel);
 
+    /// <summary>Waits in front of one area until another is done.</summary>
+    internal void WaitForAnArea() => Assert.True(SpinWait.SpinUntil(() => Engine!.Done.Count > 0, TimeSpan.FromMinutes(1)));
+
     /// <summary>What is told while areas take a second a digit, after another run that was stopped in front of so many digits.</summary>
     internal List<AnalyseProgress> ProgressAfter(int digits)
     {
