@@ -7,12 +7,13 @@ namespace Indicators.Cli.Tests;
 public sealed class MemoryBoundTests
 {
     [Fact]
-    public void Nation_and_all_below_it_stay_under_two_gigabytes()
+    public void State_stays_well_under_half_a_gigabyte_and_a_nation_under_two()
     {
-        ulong nation = MemoryBound.Of(1_349_325, 25, 2000);
+        ulong state = MemoryBound.Of(67_467, 15, 1000), nation = MemoryBound.Of(1_349_325, 25, 1000);
+        Assert.InRange(state, 320_000_000UL, 350_000_000UL);
         Assert.InRange(nation, 1_600_000_000UL, 1_900_000_000UL);
-        Assert.Equal(nation, MemoryBound.Of(70_000, 15, 2000));
-        Assert.True(MemoryBound.Of(1_349_325, 25, 1000) < nation);
+        Assert.Equal(1000 * 65_536UL, MemoryBound.Of(67_467, 15, 2000) - state);
+        Assert.Equal(1000 * 65_536UL, MemoryBound.Of(1_349_325, 25, 2000) - nation);
     }
 
     [Theory]
@@ -20,6 +21,43 @@ public sealed class MemoryBoundTests
     [InlineData(1_349_325, 50, 2)]
     [InlineData(2_698_650, 50, 4)]
     [InlineData(2_698_650, 5, 2)]
-    public void Larger_programme_gets_room_in_proportion(long surveys, long species, int times) =>
-        Assert.Equal(times * (double)MemoryBound.Of(1_349_325, 25, 1000), MemoryBound.Of(surveys, species, 1000), 1.0);
+    public void Larger_programme_gets_room_in_proportion_above_what_every_programme_gets(long surveys, long species, int times)
+    {
+        double least = MemoryBound.Of(0, 0, 1000);
+        Assert.Equal(times * (MemoryBound.Of(1_349_325, 25, 1000) - least), MemoryBound.Of(surveys, species, 1000) - least, 4.0);
+    }
+
+    [Fact]
+    public void Work_that_wants_more_is_begun_again_with_twice_as_much_up_to_all_there_is()
+    {
+        var set = new List<ulong>();
+        var bound = new MemoryBound(100, 350, set.Add);
+        int begun = 0;
+        Assert.Equal("done", bound.Within(() => ++begun < 3 ? throw Want(begun) : "done"));
+        Assert.Equal([100UL, 200UL, 350UL], set);
+        Assert.Equal(3, begun);
+    }
+
+    [Fact]
+    public void Want_of_more_than_there_is_and_every_other_failure_are_thrown_as_they_are()
+    {
+        var set = new List<ulong>();
+        Assert.Throws<InsufficientMemoryException>(() => new MemoryBound(100, 150, set.Add).Within<int>(() => throw new InsufficientMemoryException()));
+        Assert.Equal([100UL, 150UL], set);
+        set.Clear();
+        Assert.Throws<AggregateException>(() => new MemoryBound(100, 150, set.Add).Within<int>(() => throw new AggregateException(new IOException())));
+        Assert.Equal([100UL], set);
+    }
+
+    [Fact]
+    public void Machine_with_less_than_the_bound_gets_none()
+    {
+        var set = new List<ulong>();
+        Assert.Equal(1, new MemoryBound(100, 100, set.Add).Within(() => 1));
+        Assert.Empty(set);
+    }
+
+    /// <summary>As the engine's threads hand it on: by itself, or among others.</summary>
+    private static Exception Want(int round) =>
+        round == 1 ? new InsufficientMemoryException() : new AggregateException(new AggregateException(new IOException(), new InsufficientMemoryException()));
 }

@@ -1,15 +1,15 @@
 namespace Indicators.Cli.Running;
 
 /// <summary>
-/// Holds what the runtime manages to what an analysis needs, for unasked it collects only when memory runs out. In proportion
-/// to the programme above a nation's size, so that a larger one is not ended by it.
+/// Holds what the runtime manages to what an analysis needs, for unasked it collects only when memory runs out. It grows with the programme; one
+/// that needs more all the same is given more, and goes on.
 /// </summary>
-internal static class MemoryBound
+internal sealed class MemoryBound
 {
-    /// <summary>What the analysis of a nation's programme was measured to do with, in bytes (docs/benchmarks.md).</summary>
-    private const double Nation = 0x6C000000;
+    /// <summary>What a small programme and a nation's were measured to do with, with room to spare, in bytes (docs/benchmarks.md).</summary>
+    private const double Least = 0xF600000, Nation = 0x6C000000;
 
-    private const double NationSurveys = 1_349_325, NationSpecies = 25, NationResamples = 1000;
+    private const double NationSurveys = 1_349_325, NationSpecies = 25, UsualResamples = 1000;
 
     /// <summary>Room for one more resample's indices of every species of an area, in bytes.</summary>
     private const double Resample = 64 << 10;
@@ -19,19 +19,55 @@ internal static class MemoryBound
 
     private const string Key = "GCHeapHardLimit";
 
+    private readonly ulong _most;
+    private readonly Action<ulong> _set;
+    private ulong _bound;
+
+    /// <summary>A bound, not set yet.</summary>
+    /// <param name="bound">Its bytes at first.</param>
+    /// <param name="most">How many bytes there are; with no more than the bound, none is set.</param>
+    /// <param name="set">Sets it.</param>
+    internal MemoryBound(ulong bound, ulong most, Action<ulong> set) => (_bound, _most, _set) = (bound, most, set);
+
+    /// <summary>A bound on this process.</summary>
+    /// <param name="bound">Its bytes at first.</param>
+    internal static MemoryBound OfProcess(ulong bound) =>
+        new(bound, (ulong)GC.GetGCMemoryInfo().TotalAvailableMemoryBytes, bytes =>
+        {
+            AppContext.SetData(Key, bytes);
+            GC.RefreshMemoryLimit();
+        });
+
     /// <summary>The bound for an analysis, in bytes.</summary>
     /// <param name="surveys">Surveys stored.</param>
     /// <param name="species">Species stored.</param>
     /// <param name="resamples">Resamples asked for.</param>
     internal static ulong Of(long surveys, long species, int resamples) =>
-        (ulong)((Nation * Math.Max(1, surveys / NationSurveys * Math.Max(1, species / NationSpecies))) + (Resample * Math.Max(0, resamples - NationResamples)));
+        (ulong)(Least
+            + ((Nation - Least) * surveys / NationSurveys * Math.Max(1, species / NationSpecies))
+            + (Resample * Math.Max(0, resamples - UsualResamples)));
 
-    /// <summary>Sets the bound for this process, unless there is less memory than that.</summary>
-    internal static void Set(ulong bound)
+    /// <summary>Works within the bound; when that is too little, begins again with twice as much, up to all there is.</summary>
+    /// <param name="work">Keeps what it has finished, and takes it up when it is begun again.</param>
+    /// <exception cref="OutOfMemoryException">All there is was too little.</exception>
+    internal T Within<T>(Func<T> work)
     {
-        if ((ulong)GC.GetGCMemoryInfo().TotalAvailableMemoryBytes <= bound)
-            return;
-        AppContext.SetData(Key, bound);
-        GC.RefreshMemoryLimit();
+        if (_bound < _most)
+            _set(_bound);
+        while (true)
+        {
+            try
+            {
+                return work();
+            }
+            catch (Exception failure) when (_bound < _most && IsWantOfMemory(failure))
+            {
+                _bound = Math.Min(2 * _bound, _most);
+                _set(_bound);
+            }
+        }
     }
+
+    private static bool IsWantOfMemory(Exception failure) =>
+        failure is OutOfMemoryException || (failure is AggregateException several && several.Flatten().InnerExceptions.Any(IsWantOfMemory));
 }

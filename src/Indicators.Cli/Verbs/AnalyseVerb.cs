@@ -60,16 +60,10 @@ internal static class AnalyseVerb
     internal static int Run(Surroundings surroundings, Database database, AnalyseRequest request)
     {
         var surveys = new SurveyStore(database);
-        if (surroundings.OwnsProcess && surroundings.Variable(MemoryBound.OwnVariable) is null)
-        {
-            var (stored, species) = surveys.Size();
-            MemoryBound.Set(MemoryBound.Of(stored, species, request.Run.Resamples));
-        }
         var analyse = new AnalyseProgramme(surveys, new EditionStore(database), EngineAnalysis.Prepare, surroundings.Clock);
-        var outcome = ProgressBar.Show(surroundings, tell => analyse.Run(
-            request,
-            tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas, progress.Left?.ToTimeSpan()), progress.Share)),
-            surroundings.Stop), tellsTime: false);
+        var outcome = surroundings.OwnsProcess && surroundings.Variable(MemoryBound.OwnVariable) is null
+            ? MemoryBound.OfProcess(Need(surveys, request)).Within(Work)
+            : Work();
         if (outcome.Problem is { } problem)
         {
             surroundings.Say(StorageSentences.Of(problem));
@@ -83,5 +77,16 @@ internal static class AnalyseVerb
         foreach (var warning in draft.Warnings)
             surroundings.Say(EditionSentences.Warning(warning));
         return ExitCode.Done;
+
+        AnalyseOutcome Work() => ProgressBar.Show(surroundings, tell => analyse.Run(
+            request,
+            tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas, progress.Left?.ToTimeSpan()), progress.Share)),
+            surroundings.Stop), tellsTime: false);
+    }
+
+    private static ulong Need(SurveyStore surveys, AnalyseRequest request)
+    {
+        var (stored, species) = surveys.Size();
+        return MemoryBound.Of(stored, species, request.Run.Resamples);
     }
 }
