@@ -9,10 +9,10 @@ const string Usage = """
                          how often the intervals hold the demo's true slopes (default 200 1000)
     coverage slopes WORLDS RESAMPLES FILE
                          how often the intervals of a slope hold known slopes, over a grid of programmes; goes on with FILE
-    coverage engine WORLDS RESAMPLES FILE
-                         the same for indices, the group index and the condition score, through the whole engine
-    coverage ranges WORLDS RESAMPLES FILE
-                         the engine's two intervals of a slope alone, in the same worlds
+    coverage engine WORLDS RESAMPLES FILE [CELL...]
+                         the same for indices, the group index and the condition score, through the whole engine; in these cells alone
+    coverage ranges WORLDS RESAMPLES FILE [CELL...]
+                         the engine's two intervals of a slope alone, in the same worlds; in these cells alone
     coverage renew SLOPES RANGES
                          put them in their places in the table of slopes
     coverage rules WORLDS RESAMPLES FILE
@@ -49,13 +49,13 @@ switch (args)
         DemoTruth.Run(programmes, resamples, Console.Out);
         return 0;
     case ["coverage", "slopes", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        SlopeStudy.Run(worlds, resamples, file, false, Console.Error);
+        SlopeStudy.Run(worlds, resamples, file, [], false, Console.Error);
         return 0;
-    case ["coverage", "engine", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        EngineStudy.Run(worlds, resamples, file, Console.Error);
+    case ["coverage", "engine", string many, string each, string file, .. var cells] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        EngineStudy.Run(worlds, resamples, file, cells, Console.Error);
         return 0;
-    case ["coverage", "ranges", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        SlopeStudy.Run(worlds, resamples, file, true, Console.Error);
+    case ["coverage", "ranges", string many, string each, string file, .. var cells] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
+        SlopeStudy.Run(worlds, resamples, file, cells, true, Console.Error);
         return 0;
     case ["coverage", "renew", string slopes, string ranges]:
         SlopeStudy.Renew(slopes, ranges);

@@ -67,13 +67,13 @@ internal static class EngineStudy
         }
     }
 
-    /// <summary>Runs the cells that a file does not hold yet.</summary>
-    public static void Run(int worlds, int resamples, string path, TextWriter log)
+    /// <summary>Runs the cells that a file does not hold yet; only these, when some are named.</summary>
+    public static void Run(int worlds, int resamples, string path, string[] only, TextWriter log)
     {
         var file = new StudyFile(path, Heading);
         foreach (var (cell, shape) in Cells())
         {
-            if (file.Has(cell))
+            if (!file.Wants(cell, only))
                 continue;
             long start = Stopwatch.GetTimestamp();
             file.Add(cell, Cell(cell, shape, worlds, resamples));

@@ -20,7 +20,7 @@ internal static class RuleStudy
         var options = new TrendOptions();
         foreach (var (cell, factor, shape) in SlopeGrid.Cells())
         {
-            if (file.Has(cell) || factor.StartsWith("word", StringComparison.Ordinal))
+            if (!file.Wants(cell, []) || factor.StartsWith("word", StringComparison.Ordinal))
                 continue;
             long start = Stopwatch.GetTimestamp();
             uint key = StudySeed.Key("rule " + cell);

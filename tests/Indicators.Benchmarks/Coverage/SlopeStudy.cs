@@ -24,14 +24,15 @@ internal static class SlopeStudy
     /// <param name="worlds">How many a cell.</param>
     /// <param name="resamples">How many a world.</param>
     /// <param name="path">The file.</param>
+    /// <param name="only">These cells alone; none for all.</param>
     /// <param name="engineOnly">Without the candidates, which take nearly all the time and do not depend on the engine's rules.</param>
     /// <param name="log">Where progress goes.</param>
-    public static void Run(int worlds, int resamples, string path, bool engineOnly, TextWriter log)
+    public static void Run(int worlds, int resamples, string path, string[] only, bool engineOnly, TextWriter log)
     {
         var file = new StudyFile(path, Heading);
         foreach (var (cell, factor, shape) in SlopeGrid.Cells())
         {
-            if (file.Has(cell))
+            if (!file.Wants(cell, only))
                 continue;
             long start = Stopwatch.GetTimestamp();
             file.Add(cell, Cell(cell, factor, shape, worlds, resamples, engineOnly));

@@ -19,7 +19,10 @@ internal sealed class StudyFile
         _done = [.. File.ReadLines(path).Skip(1).Select(line => line[..line.IndexOf(',', StringComparison.Ordinal)])];
     }
 
-    public bool Has(string cell) => _done.Contains(cell);
+    /// <summary>Whether a cell is asked for and not there yet.</summary>
+    /// <param name="cell">Its name.</param>
+    /// <param name="only">The cells asked for; none for all.</param>
+    public bool Wants(string cell, string[] only) => !_done.Contains(cell) && (only.Length == 0 || only.Contains(cell));
 
     /// <summary>Adds a cell's rows at once.</summary>
     public void Add(string cell, IEnumerable<string> rows)
