@@ -1,4 +1,5 @@
 using Indicators.Cli.Running;
+using Indicators.Storage.Surveys;
 using Xunit;
 
 namespace Indicators.Cli.Tests;
@@ -6,14 +7,25 @@ namespace Indicators.Cli.Tests;
 /// <summary>What an analysis may take, by the size of its programme; the aim of 2 GB for a nation is our own.</summary>
 public sealed class MemoryBoundTests
 {
+    private static readonly StoredSize State = new(67_467, 15, 1200, 20), Nation = new(1_349_325, 25, 16_000, 30);
+
     [Fact]
     public void State_stays_well_under_half_a_gigabyte_and_a_nation_under_two()
     {
-        ulong state = MemoryBound.Of(67_467, 15, 1000), nation = MemoryBound.Of(1_349_325, 25, 1000);
-        Assert.InRange(state, 320_000_000UL, 350_000_000UL);
-        Assert.InRange(nation, 1_600_000_000UL, 1_900_000_000UL);
-        Assert.Equal(1000 * 65_536UL, MemoryBound.Of(67_467, 15, 2000) - state);
-        Assert.Equal(1000 * 65_536UL, MemoryBound.Of(1_349_325, 25, 2000) - nation);
+        Assert.InRange(MemoryBound.Of(State, 1000), 320_000_000UL, 380_000_000UL);
+        Assert.InRange(MemoryBound.Of(State, 2000), 320_000_000UL, 400_000_000UL);
+        Assert.InRange(MemoryBound.Of(Nation, 1000), 1_700_000_000UL, 1_900_000_000UL);
+        Assert.InRange(MemoryBound.Of(Nation, 2000), 1_700_000_000UL, 1_900_000_000UL);
+    }
+
+    /// <summary>Draws are numbers of eight bytes: of an area with 60 species and 30 seasons at least as many as resamples of an index, a slope, its residual and its course.</summary>
+    [Fact]
+    public void Many_species_seasons_and_resamples_get_room_for_their_draws()
+    {
+        var wide = State with { Species = 60, Seasons = 30 };
+        Assert.True(MemoryBound.Of(wide, 2000) - MemoryBound.Of(wide, 1000) >= 4UL * 8 * 60 * 30 * 1000);
+        Assert.True(MemoryBound.Of(wide with { Seasons = 60 }, 1000) > 2 * MemoryBound.Of(wide, 1000) - MemoryBound.Of(wide with { Seasons = 0 }, 1000));
+        Assert.Equal(MemoryBound.Of(wide with { Wetlands = 100_000 }, 1000), MemoryBound.Of(wide with { Wetlands = 1024 }, 1000));
     }
 
     [Theory]
@@ -23,8 +35,11 @@ public sealed class MemoryBoundTests
     [InlineData(2_698_650, 5, 2)]
     public void Larger_programme_gets_room_in_proportion_above_what_every_programme_gets(long surveys, long species, int times)
     {
-        double least = MemoryBound.Of(0, 0, 1000);
-        Assert.Equal(times * (MemoryBound.Of(1_349_325, 25, 1000) - least), MemoryBound.Of(surveys, species, 1000) - least, 4.0);
+        double least = MemoryBound.Of(new StoredSize(0, 0, 0, 0), 1000);
+        Assert.Equal(
+            times * (MemoryBound.Of(Nation with { Seasons = 0 }, 1000) - least),
+            MemoryBound.Of(new StoredSize(surveys, species, 1, 0), 1000) - least,
+            4.0);
     }
 
     [Fact]

@@ -1,3 +1,5 @@
+using Indicators.Storage.Surveys;
+
 namespace Indicators.Cli.Running;
 
 /// <summary>
@@ -6,13 +8,18 @@ namespace Indicators.Cli.Running;
 /// </summary>
 internal sealed class MemoryBound
 {
-    /// <summary>What a small programme and a nation's were measured to do with, with room to spare, in bytes (docs/benchmarks.md).</summary>
-    private const double Least = 0xF600000, Nation = 0x6C000000;
+    /// <summary>
+    /// What a small programme and a nation's were measured to do with, with room to spare, in bytes (docs/benchmarks.md); draws come on top of them.
+    /// </summary>
+    private const double Least = 200 << 20, Nation = 1530 << 20;
 
-    private const double NationSurveys = 1_349_325, NationSpecies = 25, UsualResamples = 1000;
+    private const double NationSurveys = 1_349_325, NationSpecies = 25;
 
-    /// <summary>Room for one more resample's indices of every species of an area, in bytes.</summary>
-    private const double Resample = 64 << 10;
+    /// <summary>Bytes a resample takes for every species and season of an area: slopes up to it, index, residuals and courses.</summary>
+    private const double Resample = 110;
+
+    /// <summary>Bytes for every species, pair of seasons and wetland of an area, up to so many wetlands: influences on the residuals of past seasons.</summary>
+    private const double Influence = 5, MostWetlands = 1024;
 
     /// <summary>What sets the runtime a bound from outside, which then holds.</summary>
     internal const string OwnVariable = "DOTNET_GCHeapHardLimit";
@@ -39,13 +46,12 @@ internal sealed class MemoryBound
         });
 
     /// <summary>The bound for an analysis, in bytes.</summary>
-    /// <param name="surveys">Surveys stored.</param>
-    /// <param name="species">Species stored.</param>
+    /// <param name="size">What is stored.</param>
     /// <param name="resamples">Resamples asked for.</param>
-    internal static ulong Of(long surveys, long species, int resamples) =>
+    internal static ulong Of(StoredSize size, int resamples) =>
         (ulong)(Least
-            + ((Nation - Least) * surveys / NationSurveys * Math.Max(1, species / NationSpecies))
-            + (Resample * Math.Max(0, resamples - UsualResamples)));
+            + ((Nation - Least) * size.Surveys / NationSurveys * Math.Max(1, size.Species / NationSpecies))
+            + (size.Species * size.Seasons * (Resample * resamples + (Influence * size.Seasons * Math.Min(size.Wetlands, MostWetlands)))));
 
     /// <summary>Works within the bound; when that is too little, begins again with twice as much, up to all there is.</summary>
     /// <param name="work">Keeps what it has finished, and takes it up when it is begun again.</param>

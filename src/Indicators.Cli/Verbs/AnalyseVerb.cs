@@ -62,7 +62,7 @@ internal static class AnalyseVerb
         var surveys = new SurveyStore(database);
         var analyse = new AnalyseProgramme(surveys, new EditionStore(database), EngineAnalysis.Prepare, surroundings.Clock);
         var outcome = surroundings.OwnsProcess && surroundings.Variable(MemoryBound.OwnVariable) is null
-            ? MemoryBound.OfProcess(Need(surveys, request)).Within(Work)
+            ? MemoryBound.OfProcess(MemoryBound.Of(surveys.Size(), request.Run.Resamples)).Within(Work)
             : Work();
         if (outcome.Problem is { } problem)
         {
@@ -82,11 +82,5 @@ internal static class AnalyseVerb
             request,
             tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas, progress.Left?.ToTimeSpan()), progress.Share)),
             surroundings.Stop), tellsTime: false);
-    }
-
-    private static ulong Need(SurveyStore surveys, AnalyseRequest request)
-    {
-        var (stored, species) = surveys.Size();
-        return MemoryBound.Of(stored, species, request.Run.Resamples);
     }
 }

@@ -23,9 +23,14 @@ public sealed class SurveyStore : ISurveyStore
             ? SettingsText.Read(text)
             : null;
 
-    /// <summary>How many surveys and species are stored.</summary>
-    public (long Surveys, long Species) Size() => _database.Read(connection =>
-        (connection.QuerySingle<long>("SELECT count(*) FROM survey"), connection.QuerySingle<long>("SELECT count(*) FROM species")));
+    /// <summary>How large the programme is that is stored.</summary>
+    public StoredSize Size() => _database.Read(connection => connection.QuerySingle<StoredSize>(
+        """
+        SELECT (SELECT count(*) FROM survey) AS Surveys,
+               (SELECT count(*) FROM species) AS Species,
+               (SELECT count(*) FROM wetland) AS Wetlands,
+               (SELECT coalesce(substr(max(date), 1, 4) - substr(min(date), 1, 4) + 1, 0) FROM survey) AS Seasons
+        """));
 
     /// <inheritdoc/>
     public IReadOnlyDictionary<Id<Survey>, Survey> Find(IReadOnlyCollection<Id<Survey>> ids) =>

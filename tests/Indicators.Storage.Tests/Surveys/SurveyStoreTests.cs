@@ -41,6 +41,22 @@ public sealed class SurveyStoreTests : IDisposable
     }
 
     [Fact]
+    public void Size_counts_what_is_stored_and_the_years_from_the_first_survey_to_the_last()
+    {
+        Assert.Equal(new StoredSize(0, 0, 0, 0), _store.Size());
+        var batch = Invented.Batch() with
+        {
+            Surveys =
+            [
+                Invented.Entry(Invented.Night("s-1", "00T1", new LocalDate(2009, 12, 31))),
+                new SurveyEntry(Invented.Night("s-2", "00T1", new LocalDate(2021, 1, 1)), ReviewStatus.Held, "surveys.csv", 3),
+            ],
+        };
+        _store.Import(batch, Invented.Origin, null, TestContext.Current.CancellationToken);
+        Assert.Equal(new StoredSize(2, batch.Species.Count, batch.Wetlands.Count, 13), _store.Size());
+    }
+
+    [Fact]
     public void Only_accepted_surveys_are_analysed_and_every_one_is_found()
     {
         var held = Invented.Night("s-9", "00T1", new LocalDate(2021, 5, 1), ("wood", 2));
