@@ -176,7 +176,10 @@ public sealed class ProgrammeAnalysis
             Effort = listening.Effort(area),
             Trends = trends,
             Indices = [.. indices.SelectMany(i => i)],
-            Group = [.. groups.SelectMany(g => FitOf(g.Species).Points(area, g.Group, _settings.Trend))],
+            // With one species that has an index, a group would be that species under another name.
+            Group = [.. groups.Select(g => (g.Group, Fit: FitOf(g.Species)))
+                .Where(g => g.Group == SpeciesGroup.All || g.Fit.Species.Length >= SpeciesGroups.FewestSpecies)
+                .SelectMany(g => g.Fit.Points(area, g.Group, _settings.Trend))],
             Variants = [.. variants.SelectMany(v => v)],
             Evidence = evidence,
             Conditions = conditions,

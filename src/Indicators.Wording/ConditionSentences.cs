@@ -140,8 +140,11 @@ public static class ConditionSentences
             sentences.Add(Say("condition.lack.early"));
         if (condition.Lacks.HasFlag(ScoreLack.FewSeasons))
             sentences.Add(Say("condition.lack.seasons", ("needed", score.MinimumSeasons), ("window", score.WindowSeasons), ("there", condition.SeasonsInWindow)));
+        // Too few are surveyed, or enough are, but too few of them heard anything.
         if (condition.Lacks.HasFlag(ScoreLack.FewWetlands))
-            sentences.Add(Say("condition.lack.wetlands", ("needed", score.MinimumWetlands), ("there", condition.Wetlands)));
+            sentences.Add(condition.Wetlands < score.MinimumWetlands
+                ? Say("condition.lack.wetlands", ("needed", score.MinimumWetlands), ("there", condition.Wetlands))
+                : Say("condition.lack.wetlandsHeard", ("needed", settings.Trend.MinimumClusters)));
         if (condition.Lacks.HasFlag(ScoreLack.FewExpectedSpecies))
             sentences.Add(Say("condition.lack.expected", ("needed", score.MinimumExpectedSpecies), ("there", condition.Expected)));
         if (condition.Lacks.HasFlag(ScoreLack.NoCallingIndex))

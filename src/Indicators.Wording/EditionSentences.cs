@@ -1,3 +1,4 @@
+using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using static Indicators.Wording.Language;
 
@@ -21,6 +22,10 @@ public static class EditionSentences
     /// <summary>One line that names an edition.</summary>
     public static string Line(long number, EditionCounts counts) =>
         Say("edition.line", ("number", Phrases.Number(number, "0")), ("span", Phrases.Seasons(counts.FirstSeason, counts.LastSeason)));
+
+    /// <summary>What a survey counts, where it is not the call level; else null.</summary>
+    public static string? Counts(ResponseOptions response) =>
+        response.Kind == ResponseKind.CallLevel ? null : Say("edition.counts", ("what", MethodSentences.Response(response)));
 
     /// <summary>A warning of the edition as a sentence.</summary>
     public static string Warning(EditionWarning warning) => Say(

@@ -39,7 +39,7 @@ public static class EvidenceSentences
         return string.Join(' ', EvidenceReasons.Each(evidence.Reasons & ~said).Select(reason => Why(reason, evidence, trend)).Prepend(grade));
     }
 
-    /// <summary>How well the condition of an area is supported; null without expected species, or where nothing was graded.</summary>
+    /// <summary>How well the condition of an area is supported, and whether full choruses may flatter it; null without expected species, or where nothing was graded.</summary>
     public static string? OfArea(Area area, IReadOnlyCollection<SeriesEvidence> evidence)
     {
         if (evidence.Count == 0 || EvidenceRule.OfArea(area, evidence) is not { } grade)
@@ -48,7 +48,15 @@ public static class EvidenceSentences
         string count = supported == 0
             ? Say("evidence.areaNone")
             : Say("evidence.areaSome", ("expected", expected), ("supported", supported));
-        return $"{count} {Say("evidence.areaGrade", ("grade", Label(grade)))}";
+        // What the scale cannot show of a species, the score cannot either.
+        int atCeiling = evidence.Count(each => each.Reasons.HasFlag(EvidenceReason.NearCeiling) && area.Expected.Contains(each.Species));
+        string?[] sentences =
+        [
+            count,
+            Say("evidence.areaGrade", ("grade", Label(grade))),
+            atCeiling > 0 ? Say("evidence.areaCeiling", ("n", atCeiling)) : null,
+        ];
+        return string.Join(' ', sentences.OfType<string>());
     }
 
     /// <summary>What the grade was made from, for those who work with the numbers: a name and a value each.</summary>

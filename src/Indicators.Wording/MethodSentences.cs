@@ -15,6 +15,7 @@ public static class MethodSentences
         var (trend, score) = (settings.Trend, settings.Score);
         return
         [
+            (Say("method.response"), Response(settings.Response)),
             (Say("method.baseline"), Baseline(settings.Baseline)),
             (Say("method.practical"), Say("method.practicalValue", ("percent", Number(trend.PracticalChangePercent)))),
             (Say("method.confidence"), Phrases.Share(trend.Confidence)),
@@ -34,9 +35,38 @@ public static class MethodSentences
             (Say("method.protocol"), settings.Protocol.Name),
             (Say("method.seed"), Say("method.seedValue", ("seed", run.Seed.ToString(CultureInfo.InvariantCulture)), ("resamples", run.Resamples))),
             (Say("method.through"), run.ThroughSeason is { } through ? Phrases.Season(through) : Say("method.throughAll")),
+            .. Asked(run),
             (Say("method.engine"), $"{manifest.EngineVersion}, {manifest.Runtime}, {manifest.Processor}"),
             (Say("method.hash"), manifest.InputsSha256),
         ];
+    }
+
+    /// <summary>What a survey counts in every sum, inside a sentence.</summary>
+    public static string Response(ResponseOptions response)
+    {
+        var (one, two, three) = response.Of(response.Kind);
+        return Say("method.responseValue", ("kind", Code(response.Kind)), ("one", Number(one)), ("two", Number(two)), ("three", Number(three)));
+    }
+
+    private static string Code(ResponseKind kind) => kind switch
+    {
+        ResponseKind.Heard => "heard",
+        ResponseKind.FullChorus => "fullChorus",
+        ResponseKind.Weighted => "weighted",
+        _ => "callLevel",
+    };
+
+    /// <summary>The window that the run asked for; none where it asked for none.</summary>
+    private static IEnumerable<(string Name, string Value)> Asked(RunOptions run)
+    {
+        string? seasons = (run.WindowFrom, run.WindowTo) switch
+        {
+            ({ } from, { } to) => Phrases.Seasons(from, to),
+            ({ } from, null) => Say("method.askedFrom", ("from", Phrases.Season(from))),
+            (null, { } to) => Say("method.askedTo", ("to", Phrases.Season(to))),
+            _ => null,
+        };
+        return seasons is null ? [] : [(Say("method.asked"), seasons)];
     }
 
     private static string Baseline(BaselineOptions baseline)

@@ -42,12 +42,15 @@ public static class OccupiedSentences
         Estimate(point),
     ];
 
-    /// <summary>The estimate with its range.</summary>
+    /// <summary>
+    /// The estimate with its range. One without a range lies where the surveys hardly tell missed from absent (a species heard once may be anywhere), so it is
+    /// not told; the tables have it.
+    /// </summary>
     public static string Estimate(OccupancyPoint point) => point switch
     {
         { Psi: null } => Say("occupied.none"),
         { Psi: { } psi, Lower: { } lower, Upper: { } upper } => Say(
             "occupied.range", ("share", Phrases.Share(psi)), ("lower", Phrases.Share(lower)), ("upper", Phrases.Share(upper))),
-        { Psi: { } psi } => Say("occupied.noRange", ("share", Phrases.Share(psi))),
+        _ => Say("occupied.noRange"),
     };
 }

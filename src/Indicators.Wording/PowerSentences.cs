@@ -21,6 +21,11 @@ public static class PowerSentences
         return $"None of the plans asked about would show {change} {Phrases.Share(question.Probability)} of the time. The nearest is {Plan(best)}.";
     }
 
+    /// <summary>What full choruses hide from any plan, however large; null where they are not common.</summary>
+    public static string? Ceiling(SpreadBasis basis) => basis.CeilingShare is { } share
+        ? $"{Phrases.Share(share)} of these surveys heard a full chorus, the top of the scale. A chorus that swells or shrinks above it does not show, so the change in call levels is smaller than the change there is: ask about a smaller one too."
+        : null;
+
     /// <summary>What the answer takes for granted.</summary>
     public static string Assumptions =>
         "This takes for granted that the wetlands to come are like those listened to, that the change is the same rate every season, that no wetland skips a season, and that good and bad springs do not last. Ask for more than the least.";
@@ -38,7 +43,8 @@ public static class PowerSentences
         string where = watershed is null ? "in this programme" : $"in watershed {watershed}";
         return problem switch
         {
-            PowerProblem.UnknownSpecies when known.Count == 0 => "There are no accepted surveys yet. Import a folder of surveys first.",
+            PowerProblem.UnknownSpecies when known.Count == 0 => NoSurveys,
+            PowerProblem.UnknownWatershed when watershed is null => NoSurveys,
             PowerProblem.UnknownSpecies => $"There is no species '{species}'. The programme has {Phrases.Join(known)}.",
             PowerProblem.UnknownWatershed => $"No station with an accepted survey lies in watershed '{watershed}'.",
             PowerProblem.NeverHeard => $"'{species}' was never heard {where}, so there is nothing to plan from.",
@@ -47,6 +53,8 @@ public static class PowerSentences
             _ => throw new ArgumentOutOfRangeException(nameof(problem), problem, "Not a problem of planning."),
         };
     }
+
+    private const string NoSurveys = "There are no accepted surveys yet. Import a folder of surveys first.";
 
     private static string Plan(PowerResult result) => Invariant(
         $"{Phrases.Count(result.Plan.Wetlands, "wetland", "wetlands")}, {Phrases.Count(result.Plan.Seasons, "season", "seasons")} and {Phrases.Count(result.Plan.Visits, "survey", "surveys")} a wetland each season: the right word in {Phrases.Share(result.RightWord)} of {Phrases.Count(result.Worlds)} simulated programmes, give or take {200 * result.RightWordError:0}{Phrases.HardSpace}%");

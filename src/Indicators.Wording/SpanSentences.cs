@@ -35,6 +35,9 @@ public static class SpanSentences
     /// <summary>What the table of groups holds.</summary>
     public static string GroupCaption => Say("group.caption");
 
+    /// <summary>What its ranges are about.</summary>
+    public static string GroupMeaning => Say("group.meaning");
+
     /// <summary>The table's columns.</summary>
     public static IReadOnlyList<string> GroupColumns => [Say("group.name"), Say("group.change"), Say("group.chance"), Say("group.species")];
 

@@ -63,6 +63,19 @@ public class GroupsTests
     }
 
     [Fact]
+    public void One_species_with_an_index_is_no_group()
+    {
+        var data = Drawn(3, ["99"], 9, 10, Chorus);
+        // Of the two particular ones, c is never heard; of the early ones both are.
+        var result = Analyse(data with { Surveys = [.. data.Surveys.Select(s => s with { Calls = [.. s.Calls.Where(c => c.Species.ToString() != "c")] })] });
+
+        Assert.Equal([SpeciesGroup.All, SpeciesGroup.EarlySeason, SpeciesGroup.Summer], result.Group.Select(p => p.Group).Distinct());
+        Assert.All(result.Group, point => Assert.True(point.Species >= 2));
+        var particular = Assert.Single(result.GroupTrends, t => t.Group == SpeciesGroup.HighConservatism);
+        Assert.Equal((1, null), (particular.Species, particular.PercentPerSeason));
+    }
+
+    [Fact]
     public void Group_of_some_species_is_all_of_a_programme_that_has_only_those()
     {
         var data = Drawn(4, ["99"], 9, 12, Chorus);

@@ -25,6 +25,8 @@ internal static class OccupancyStudy
         ("all three", w => w with { Loudness = 0.7, Springs = 0.7, Dryness = 1 }),
     ];
 
+    private static readonly (string Name, Func<OccupancyWorld, OccupancyWorld> Make) OneSurvey = ("one survey a season", w => w with { OneSurvey = true });
+
     /// <summary>Writes the five tables.</summary>
     internal static void Run(int worlds, TextWriter output)
     {
@@ -52,6 +54,12 @@ internal static class OccupancyStudy
             Row(wetlands, 12, Detections[1].Name, Detections[1].P, ("hardly any come or go (0.01)", w => w with { Colonise = 0.01, Vanish = 0.01 }));
         foreach (var kind in Kinds[1..])
             Row(20, 12, Detections[1].Name, Detections[1].P, kind);
+        foreach (int wetlands in new[] { 10, 20, 40 })
+            Row(wetlands, 12, "0.4", Detections[0].P, OneSurvey);
+        foreach (double p in new[] { 0.2, 0.6 })
+            Row(20, 12, p.ToString("0.0", CultureInfo.InvariantCulture), [p, p, p], OneSurvey);
+        foreach (var (name, make) in Kinds[1..])
+            Row(20, 12, "0.4", Detections[0].P, ($"{OneSurvey.Name}, {name}", w => OneSurvey.Make(make(w))));
 
         void Row(int wetlands, int seasons, string name, double[] p, (string Name, Func<OccupancyWorld, OccupancyWorld> Make) kind)
         {

@@ -15,6 +15,7 @@ public sealed class ExitCodeTests
     [InlineData("analyse --db x.db --seed 1.5", "'1.5' is no good for --seed")]
     [InlineData("analyse --db x.db --resamples 38", "'38' is no good for --resamples")]
     [InlineData("analyse --db x.db --through last", "'last' is no good for --through")]
+    [InlineData("analyse --db x.db --from 2022 --to 2015", "The window from 2022 to 2015 ends before it begins")]
     [InlineData("analyse --db x.db --threads 0", "'0' is no good for --threads")]
     [InlineData("export trends --db x.db --edition 0", "'0' is no good for --edition")]
     [InlineData("power --db x.db --species wood", "--change")]

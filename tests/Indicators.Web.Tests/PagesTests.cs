@@ -106,7 +106,7 @@ public sealed class PagesTests(SharedApp shared)
     public async Task Area_without_enough_listening_says_what_is_missing()
     {
         string text = Text(await Read("/watersheds/990100010201"));
-        Assert.Contains("There is not enough listening in watershed 990100010201 yet for a score in 2026.", text, StringComparison.Ordinal);
+        Assert.Contains("We can't give watershed 990100010201 a score for 2026 yet.", text, StringComparison.Ordinal);
         Assert.Contains("It needs 5 wetlands; there are 3.", text, StringComparison.Ordinal);
         Assert.Contains("There are dots but no line", text, StringComparison.Ordinal);
         Assert.Contains("To tell, we need 5 or more wetlands that heard it, with two seasons of listening. So far there are 2.", text, StringComparison.Ordinal);

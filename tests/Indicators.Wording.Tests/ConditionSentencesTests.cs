@@ -40,9 +40,9 @@ public sealed class ConditionSentencesTests
                 yield return Topic(Shares(good, fair, poor)) with { Area = area };
             yield return Topic(Fair, new ProgrammeSettings { Baseline = new BaselineOptions { Seasons = [2013, 2012, 2014] } }) with { Area = area, ExpectedIsGiven = false };
             yield return Topic(Fair with { Lower = null, Upper = null, ProbabilityFair = null }) with { Area = area };
-            for (int lacks = 1; lacks < 64; lacks++)
+            for (int lacks = 1; lacks < 128; lacks++)
             {
-                foreach (int number in new[] { 0, 1, 2 })
+                foreach (int number in new[] { 0, 1, 2, 12 })
                     yield return Topic(new Condition { Area = Fair.Area, Season = 2013, Lacks = (ScoreLack)lacks, SeasonsInWindow = number, Wetlands = number, Expected = number }) with { Area = area };
             }
         }
@@ -95,6 +95,16 @@ public sealed class ConditionSentencesTests
     {
         foreach (var topic in Sweep().Where(topic => topic.Condition.Score is null))
             Assert.NotEqual("", ConditionSentences.Missing(topic));
+    }
+
+    [Fact]
+    public void Wetlands_enough_to_listen_at_but_not_enough_that_heard_are_not_called_too_few()
+    {
+        var heardAtNone = new Condition { Area = Fair.Area, Season = 2026, Lacks = ScoreLack.FewWetlands, SeasonsInWindow = 3, Wetlands = 12, Expected = 3 };
+        Assert.Equal(
+            "We can't give Marl Creek a score for 2026 yet. It needs 5 wetlands that heard a species we expect, in two seasons of listening or more.",
+            ConditionSentences.Answer(Topic(heardAtNone)).Replace('\u00A0', ' '));
+        Assert.Equal("It needs 5 wetlands; there are 3.", ConditionSentences.Missing(Topic(heardAtNone with { Wetlands = 3 })).Replace('\u00A0', ' '));
     }
 
     [Fact]

@@ -51,12 +51,17 @@ public sealed class EvidenceSentencesTests
         }
         for (int supported = 0; supported <= 4; supported++)
             yield return EvidenceSentences.OfArea(Four, Graded(supported))!;
+        for (int loud = 1; loud <= 4; loud++)
+            yield return EvidenceSentences.OfArea(Four, AtCeiling(loud))!;
     }
 
     private static readonly Area Four = new() { Code = Falling.Area, Expected = [.. "abcd".Select(letter => Id<Species>.Parse(letter.ToString()).Value)] };
 
     private static List<SeriesEvidence> Graded(int supported) =>
         [.. Four.Expected.Select((id, i) => Of(i < supported ? EvidenceReason.None : EvidenceReason.FewSeasons) with { Species = id })];
+
+    private static List<SeriesEvidence> AtCeiling(int loud) =>
+        [.. Four.Expected.Select((id, i) => Of(i < loud ? EvidenceReason.NearCeiling : EvidenceReason.None) with { Species = id })];
 
     private static string Plain(string? text) => (text ?? "").Replace('\u00A0', ' ');
 
@@ -110,6 +115,18 @@ public sealed class EvidenceSentencesTests
         Assert.Equal(
             "Of the 4 species we expect, 1 has a trend that is well or partly supported. So we call the score thin.",
             Plain(EvidenceSentences.OfArea(Four, Graded(1))));
+    }
+
+    [Fact]
+    public void Score_that_full_choruses_may_flatter_says_so()
+    {
+        Assert.EndsWith(
+            "So we call the score well supported. One of them is often heard at full chorus, where a loss hardly shows. So the score may be too high.",
+            Plain(EvidenceSentences.OfArea(Four, AtCeiling(1))), StringComparison.Ordinal);
+        Assert.Contains("4 of them are often heard at full chorus", Plain(EvidenceSentences.OfArea(Four, AtCeiling(4))), StringComparison.Ordinal);
+        // A species that nobody expects is not in the score.
+        Assert.DoesNotContain(
+            "full chorus", EvidenceSentences.OfArea(Four, [.. Graded(4), Of(EvidenceReason.NearCeiling)]), StringComparison.Ordinal);
     }
 
     [Fact]

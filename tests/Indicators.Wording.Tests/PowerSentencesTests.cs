@@ -30,11 +30,21 @@ public sealed class PowerSentencesTests
     }
 
     [Fact]
+    public void Full_choruses_are_warned_of_where_they_are_common()
+    {
+        var basis = new SpreadBasis(12, 12, 288, 2010, 2021, 2);
+
+        Assert.Null(PowerSentences.Ceiling(basis));
+        Assert.StartsWith("40 % of these surveys heard a full chorus", PowerSentences.Ceiling(basis with { CeilingShare = 0.4 })!.Replace('\u00A0', ' '), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Every_problem_has_its_sentence()
     {
         string[] said = [.. Enum.GetValues<PowerProblem>().Select(problem => PowerSentences.Of(problem, "wood", "99", ["peeper", "wood"]))];
 
         Assert.Equal(said.Length, said.Distinct().Count());
+        Assert.Equal("There are no accepted surveys yet. Import a folder of surveys first.", PowerSentences.Of(PowerProblem.UnknownWatershed, "wood", null, ["wood"]));
         Assert.All(said, sentence => Assert.EndsWith(".", sentence, StringComparison.Ordinal));
         Assert.Contains("Import a folder", PowerSentences.Of(PowerProblem.UnknownSpecies, "wood", null, []), StringComparison.Ordinal);
     }

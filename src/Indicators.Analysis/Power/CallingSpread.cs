@@ -38,4 +38,6 @@ public sealed record CallingSpread
 /// <param name="FirstSeason">The first season with effort.</param>
 /// <param name="LastSeason">The last.</param>
 /// <param name="VisitsPerSeason">Surveys a wetland had in a season in which it had any, on average.</param>
-public sealed record SpreadBasis(int Wetlands, int Stations, int Surveys, int FirstSeason, int LastSeason, double VisitsPerSeason);
+/// <param name="CeilingShare">Share of the surveys at full chorus, 0 to 1, where it has reached the programme's warning share; null below it.</param>
+public sealed record SpreadBasis(
+    int Wetlands, int Stations, int Surveys, int FirstSeason, int LastSeason, double VisitsPerSeason, double? CeilingShare = null);

@@ -72,7 +72,9 @@ public sealed record ProgrammeSpread(CallingSpread? Spread, SpreadBasis? Basis, 
             select (panel.ClusterOf(s), t)).Distinct().Count();
         return new ProgrammeSpread(
             SpreadFit.Of(panel, trend.Slope.Value, trend.SeasonSd, whenHeard),
-            new SpreadBasis(series.Wetlands, series.Stations, series.Surveys, series.Seasons[0], series.Seasons[^1], (double)series.Surveys / surveyed),
+            new SpreadBasis(
+                series.Wetlands, series.Stations, series.Surveys, series.Seasons[0], series.Seasons[^1], (double)series.Surveys / surveyed,
+                series.CeilingShare >= settings.Trend.CeilingWarningShare ? series.CeilingShare : null),
             null);
     }
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using Indicators.Analysis.Options;
 using Indicators.Application.Editions;
 using Indicators.Cli.Running;
@@ -29,6 +30,11 @@ internal static class AnalyseVerb
         {
             db, seed, resamples, through, from, to, settings, threads,
         };
+        verb.Validators.Add(result =>
+        {
+            if (result.GetValue(from) is { } first && result.GetValue(to) is { } last && first > last)
+                result.AddError(string.Create(CultureInfo.InvariantCulture, $"The window from {first} to {last} ends before it begins: give the earlier season to --from."));
+        });
         verb.SetAction(parsed =>
         {
             if (!surroundings.TryReadSettings(parsed.GetValue(settings), out var given))

@@ -76,6 +76,8 @@ internal static class PowerVerb
         await TableWriter.WriteAsync(PowerTable.Of(request.Question, outcome.Results), ExportFormat.Csv, surroundings.Output, cancel).ConfigureAwait(false);
         surroundings.Say(PowerSentences.Basis(spread, basis, SpeciesNames.Inside(outcome.Species!)));
         surroundings.Say(PowerSentences.Answer(request.Question, outcome.Results));
+        if (PowerSentences.Ceiling(basis) is { } ceiling)
+            surroundings.Say(ceiling);
         surroundings.Say(PowerSentences.Assumptions);
         return ExitCode.Done;
     }

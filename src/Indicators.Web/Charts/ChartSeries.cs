@@ -43,9 +43,9 @@ internal sealed record ChartSeries(IReadOnlyList<ChartPoint> Points)
             courses is not null && courses.TryGetValue(point.Season, out double course) ? course : null))]);
     }
 
-    /// <summary>Occupancy in percent; dots are the shares of wetlands that were heard.</summary>
+    /// <summary>Occupancy in percent, where it has a range; dots are the shares of wetlands that were heard.</summary>
     public static ChartSeries Of(IReadOnlyList<OccupancyPoint> points) => new([.. points.Select(point =>
-        new ChartPoint(point.Season, 100 * point.Psi, 100 * point.Lower, 100 * point.Upper, 100 * point.RawShare))]) { IsShare = true };
+        new ChartPoint(point.Season, point.Lower is null ? null : 100 * point.Psi, 100 * point.Lower, 100 * point.Upper, 100 * point.RawShare))]) { IsShare = true };
 
     /// <summary>All species together; no dots.</summary>
     public static ChartSeries Of(IReadOnlyList<GroupIndexPoint> points) =>

@@ -16,7 +16,7 @@ internal sealed record Depth(string Id, string Heading, FactTable Table, string?
         [
             Windows(edition, edition.WindowsOf(area.Code), trends.Select(trend => trend.Species)) is { } windows
                 ? new Depth("spans", SpanSentences.Heading, windows, SpanSentences.Meaning) : null,
-            Groups(edition.GroupTrendsOf(area.Code)) is { } groups ? new Depth("groups", SpanSentences.GroupHeading, groups, null) : null,
+            Groups(edition.GroupTrendsOf(area.Code)) is { } groups ? new Depth("groups", SpanSentences.GroupHeading, groups, SpanSentences.GroupMeaning) : null,
             Occupied(edition, edition.OccupancyOf(area.Code), area.LastSeason) is { } occupied
                 ? new Depth("occupied", OccupiedSentences.Heading, occupied, OccupiedSentences.Meaning) : null,
         ];

@@ -43,6 +43,9 @@ internal sealed record OccupancyWorld(int Wetlands, int Seasons, double Psi, dou
     /// <summary>The share of surveys that were not made.</summary>
     public double Missing { get; init; } = 0.2;
 
+    /// <summary>Whether only the window's first third has a survey, as an early breeder has where a programme listens once a month.</summary>
+    public bool OneSurvey { get; init; }
+
     public static WatershedCode Area { get; } = WatershedCode.Parse("99").Value;
 
     public static Id<Species> Focal(int k) => Programmes.SpeciesId($"f{k}");
@@ -87,7 +90,7 @@ internal sealed record OccupancyWorld(int Wetlands, int Seasons, double Psi, dou
             {
                 for (int part = 0; part < 3; part++)
                 {
-                    if (Next() < Missing)
+                    if (Next() < Missing || (OneSurvey && part > 0))
                         continue;
                     var calls = new List<(string, int)>();
                     for (int c = 0; c < Companions; c++)

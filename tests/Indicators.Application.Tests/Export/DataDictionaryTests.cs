@@ -37,6 +37,7 @@ public sealed class DataDictionaryTests
         ChangeExports.Change([]),
         ChangeExports.ScoreChange([]),
         ChangeExports.Gaps([]),
+        MoveExports.Moves(null, 1, []),
     ];
 
     [Fact]
@@ -48,6 +49,11 @@ public sealed class DataDictionaryTests
             Assert.All(table.Columns, column => Assert.Contains($"`{column}`", section, StringComparison.Ordinal));
         }
     }
+
+    /// <summary>A column keeps its place, so the place is part of what is promised; nothing is promised that is not there.</summary>
+    [Fact]
+    public void Columns_stand_in_the_data_dictionary_in_the_order_in_which_they_are_written() =>
+        Assert.All(Tables, table => Assert.Equal(table.Columns, ExplainedIn(Section(table.Name))));
 
     [Fact]
     public void Every_column_of_all_trends_is_explained_there_or_where_the_trends_are() =>
@@ -95,6 +101,14 @@ public sealed class DataDictionaryTests
             Enum.GetValues<EvidenceReason>().Where(reason => reason != EvidenceReason.None),
             reason => Assert.Contains($"| `{ResultCode.Of(reason)}` |", section, StringComparison.Ordinal));
     }
+
+    /// <summary>The names in the first cells of a section's table of columns.</summary>
+    private static IEnumerable<string> ExplainedIn(string section) => section
+        .Split('\n')
+        .SkipWhile(line => !line.StartsWith("| column |", StringComparison.Ordinal))
+        .Skip(2)
+        .TakeWhile(line => line.StartsWith('|'))
+        .SelectMany(line => line[1..line.IndexOf('|', 1)].Split('`').Where((_, place) => place % 2 == 1));
 
     private static string Section(string name)
     {
