@@ -49,7 +49,7 @@ public sealed class MemoryBoundTests
         var bound = new MemoryBound(100, 350, set.Add);
         int begun = 0;
         Assert.Equal("done", bound.Within(() => ++begun < 3 ? throw Want(begun) : "done"));
-        Assert.Equal([100UL, 200UL, 350UL], set);
+        Assert.Equal([100UL, 200UL, 350UL, 350UL], set);
         Assert.Equal(3, begun);
     }
 
@@ -58,10 +58,18 @@ public sealed class MemoryBoundTests
     {
         var set = new List<ulong>();
         Assert.Throws<InsufficientMemoryException>(() => new MemoryBound(100, 150, set.Add).Within<int>(() => throw new InsufficientMemoryException()));
-        Assert.Equal([100UL, 150UL], set);
+        Assert.Equal([100UL, 150UL, 150UL], set);
         set.Clear();
         Assert.Throws<AggregateException>(() => new MemoryBound(100, 150, set.Add).Within<int>(() => throw new AggregateException(new IOException())));
-        Assert.Equal([100UL], set);
+        Assert.Equal([100UL, 150UL], set);
+    }
+
+    [Fact]
+    public void Work_done_gives_the_process_all_there_is_again()
+    {
+        var set = new List<ulong>();
+        Assert.Equal(1, new MemoryBound(100, 350, set.Add).Within(() => set.Count));
+        Assert.Equal([100UL, 350UL], set);
     }
 
     [Fact]

@@ -53,24 +53,35 @@ internal sealed class MemoryBound
             + ((Nation - Least) * size.Surveys / NationSurveys * Math.Max(1, size.Species / NationSpecies))
             + (size.Species * size.Seasons * (Resample * resamples + (Influence * size.Seasons * Math.Min(size.Wetlands, MostWetlands)))));
 
-    /// <summary>Works within the bound; when that is too little, begins again with twice as much, up to all there is.</summary>
+    /// <summary>
+    /// Works within the bound; when that is too little, begins again with twice as much, up to all there is. Afterwards the process has all there is, for it
+    /// may go on to serve pages.
+    /// </summary>
     /// <param name="work">Keeps what it has finished, and takes it up when it is begun again.</param>
     /// <exception cref="OutOfMemoryException">All there is was too little.</exception>
     internal T Within<T>(Func<T> work)
     {
-        if (_bound < _most)
-            _set(_bound);
-        while (true)
+        if (_bound >= _most)
+            return work();
+        _set(_bound);
+        try
         {
-            try
+            while (true)
             {
-                return work();
+                try
+                {
+                    return work();
+                }
+                catch (Exception failure) when (_bound < _most && IsWantOfMemory(failure))
+                {
+                    _bound = Math.Min(2 * _bound, _most);
+                    _set(_bound);
+                }
             }
-            catch (Exception failure) when (_bound < _most && IsWantOfMemory(failure))
-            {
-                _bound = Math.Min(2 * _bound, _most);
-                _set(_bound);
-            }
+        }
+        finally
+        {
+            _set(_most);
         }
     }
 
