@@ -11,7 +11,7 @@ internal sealed class MemoryBound
     /// <summary>
     /// What a small programme and a nation's were measured to do with, with room to spare, in bytes (docs/benchmarks.md); draws come on top of them.
     /// </summary>
-    private const double Least = 200 << 20, Nation = 1530 << 20;
+    private const double Least = 200 << 20, Nation = 1542 << 20;
 
     private const double NationSurveys = 1_349_325, NationSpecies = 25;
 
