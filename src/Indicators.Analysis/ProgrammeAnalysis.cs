@@ -176,9 +176,9 @@ public sealed class ProgrammeAnalysis
             Effort = listening.Effort(area),
             Trends = trends,
             Indices = [.. indices.SelectMany(i => i)],
-            // With one species that has an index, a group would be that species under another name.
+            // Again of those that have an index.
             Group = [.. groups.Select(g => (g.Group, Fit: FitOf(g.Species)))
-                .Where(g => g.Group == SpeciesGroup.All || g.Fit.Species.Length >= SpeciesGroups.FewestSpecies)
+                .Where(g => SpeciesGroups.IsOne(g.Group, g.Fit.Species.Length))
                 .SelectMany(g => g.Fit.Points(area, g.Group, _settings.Trend))],
             Variants = [.. variants.SelectMany(v => v)],
             Evidence = evidence,

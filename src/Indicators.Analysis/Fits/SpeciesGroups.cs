@@ -8,7 +8,7 @@ namespace Indicators.Analysis.Fits;
 /// <summary>Which species make which group, by their own calling window and coefficient. The rules are ours.</summary>
 internal static class SpeciesGroups
 {
-    /// <summary>A group of fewer is no group.</summary>
+    /// <summary>A group of fewer is no group: of one, it would be that species under another name.</summary>
     public const int FewestSpecies = 2;
 
     /// <summary>A window with its middle from this month on belongs before the coming spring, not after the past summer.</summary>
@@ -23,10 +23,13 @@ internal static class SpeciesGroups
         foreach (var group in Enum.GetValues<SpeciesGroup>())
         {
             int[] members = [.. candidates.Where(k => Belongs(species[k], group, options))];
-            if (group == SpeciesGroup.All || members.Length >= FewestSpecies)
+            if (IsOne(group, members.Length))
                 yield return (group, members);
         }
     }
+
+    /// <summary>Whether so many species make a group; all species always do, however few.</summary>
+    public static bool IsOne(SpeciesGroup group, int species) => group == SpeciesGroup.All || species >= FewestSpecies;
 
     private static bool Belongs(Species one, SpeciesGroup group, GroupOptions options) => group switch
     {

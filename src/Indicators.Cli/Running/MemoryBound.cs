@@ -15,10 +15,16 @@ internal sealed class MemoryBound
 
     private const double NationSurveys = 1_349_325, NationSpecies = 25;
 
-    /// <summary>Bytes a resample takes for every species and season of an area: slopes up to it, index, residuals and courses.</summary>
+    /// <summary>
+    /// Bytes a resample takes for every species and season of an area: some eleven numbers of eight bytes (slopes up to it, index, residual, course), and a
+    /// quarter more to spare.
+    /// </summary>
     private const double Resample = 110;
 
-    /// <summary>Bytes for every species, pair of seasons and wetland of an area, up to so many wetlands: influences on the residuals of past seasons.</summary>
+    /// <summary>
+    /// Bytes for every species, season squared and wetland of an area, up to as many wetlands as the engine keeps apart: influences on the residuals of past
+    /// seasons, a number for every season up to every other, which is half of the square, and a quarter more to spare.
+    /// </summary>
     private const double Influence = 5, MostWetlands = 1024;
 
     /// <summary>What sets the runtime a bound from outside, which then holds.</summary>
