@@ -19,6 +19,20 @@ public class SeasonCarryOverTests
     }
 
     [Fact]
+    public void Form_is_the_sum_over_all_pairs_of_seasons()
+    {
+        double[] one = [0.4, -1.1, 0.3, 0.9], other = [-0.2, 0.7, 1.3];
+        int[] seasons = [2010, 2011, 2014, 2015], others = [2009, 2011, 2040];
+        double expected = 0;
+        for (int t = 0; t < 4; t++)
+            for (int u = 0; u < 3; u++)
+                expected += one[t] * other[u] * Math.Pow(SeasonCarryOver.Correlation, Math.Abs(seasons[t] - others[u]));
+        Assert.Equal(expected, SeasonCarryOver.Form(one, seasons, other, others), 1e-15);
+        Assert.Equal(expected, SeasonCarryOver.Form(other, others, one, seasons), 1e-15);
+        Assert.Equal(0, SeasonCarryOver.Form([], [], other, others));
+    }
+
+    [Fact]
     public void Widening_comes_to_that_of_a_mean_of_correlated_values_in_long_series() =>
         // The variance of a slope over many seasons grows by (1 + ρ) / (1 − ρ), as that of a mean does.
         Assert.Equal(1.2 / 0.8, SeasonCarryOver.Widening(500), 0.02);

@@ -34,13 +34,13 @@ public static class BootstrapInterval
         return new Interval(SampleQuantile.Type6(sortedDraws, tail), SampleQuantile.Type6(sortedDraws, 1 - tail));
     }
 
-    /// <summary>The same ends of draws in any order, which are rearranged: two order statistics are found without sorting the rest.</summary>
-    /// <param name="draws">The draws; their order changes.</param>
+    /// <summary>The same ends of draws in any order, without sorting them.</summary>
+    /// <param name="draws">The draws; their order may change.</param>
     /// <param name="confidence">0 to 1.</param>
     public static Interval PercentileInPlace(Span<double> draws, double confidence)
     {
-        double tail = (1 - confidence) / 2;
-        return new Interval(SampleQuantile.Type6InPlace(draws, tail), SampleQuantile.Type6InPlace(draws, 1 - tail));
+        var (lower, upper) = SampleQuantile.TailsInPlace(draws, (1 - confidence) / 2);
+        return new Interval(lower, upper);
     }
 
     /// <summary>

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using MathNet.Numerics.Distributions;
 
 namespace Indicators.Statistics.Intervals;
@@ -42,6 +44,9 @@ public static class SampleQuantile
     /// <summary>More values than this to select from, and a sample of them is looked at first.</summary>
     private const int LongSelection = 200;
 
+    /// <summary>No more values than this to a tail, and they are kept in order while all are looked through once.</summary>
+    private const int ShortTail = 64;
+
     /// <summary>Hyndman and Fan's type 6, for Monte Carlo draws: position p (n + 1), between neighbours linearly.</summary>
     /// <param name="sorted">The values in ascending order, at least one.</param>
     /// <param name="probability">0 to 1.</param>
@@ -65,6 +70,54 @@ public static class SampleQuantile
         foreach (double value in values[(below + 2)..])
             high = Math.Min(high, value);
         return Between(low, high, fraction);
+    }
+
+    /// <summary>Both ends that leave equal shares of the values outside, as <see cref="Type6"/> gives them.</summary>
+    /// <param name="values">At least one value, none NaN; their order may change.</param>
+    /// <param name="tail">The share on either side, below a half.</param>
+    public static (double Lower, double Upper) TailsInPlace(Span<double> values, double tail)
+    {
+        var (low, intoLow) = Position(values.Length, tail);
+        var (high, intoHigh) = Position(values.Length, 1 - tail);
+        int least = low + 2, greatest = values.Length - high;
+        if (Math.Max(least, greatest) > ShortTail)
+            return (Type6InPlace(values, tail), Type6InPlace(values, 1 - tail));
+
+        // The least values ascending, and the greatest with their signs turned, so that both are kept alike.
+        Span<double> room = stackalloc double[2 * ShortTail], lower = room[..least], upper = room.Slice(ShortTail, greatest);
+        lower.Fill(double.PositiveInfinity);
+        upper.Fill(double.PositiveInfinity);
+        ref double first = ref MemoryMarshal.GetReference(values);
+        Vector256<double> below = Vector256.Create(double.PositiveInfinity), above = -below;
+        int i = 0;
+        for (; i + Vector256<double>.Count <= values.Length; i += Vector256<double>.Count)
+        {
+            var four = Vector256.LoadUnsafe(ref first, (nuint)i);
+            if ((Vector256.LessThan(four, below) | Vector256.GreaterThan(four, above)) == default)
+                continue;
+            foreach (double value in values.Slice(i, Vector256<double>.Count))
+                Keep(value, lower, upper);
+            (below, above) = (Vector256.Create(lower[^1]), Vector256.Create(-upper[^1]));
+        }
+        foreach (double value in values[i..])
+            Keep(value, lower, upper);
+        return (
+            Between(lower[^2], intoLow == 0 ? lower[^2] : lower[^1], intoLow),
+            Between(-upper[^1], intoHigh == 0 ? -upper[^1] : -upper[^2], intoHigh));
+
+        static void Keep(double value, Span<double> lower, Span<double> upper)
+        {
+            if (value < lower[^1]) Insert(value, lower);
+            if (-value < upper[^1]) Insert(-value, upper);
+        }
+
+        static void Insert(double value, Span<double> ascending)
+        {
+            int at = ascending.Length - 1;
+            for (; at > 0 && ascending[at - 1] > value; at--)
+                ascending[at] = ascending[at - 1];
+            ascending[at] = value;
+        }
     }
 
     /// <summary>The order statistic below the wanted position, from 0, and how far behind it the position lies.</summary>

@@ -56,15 +56,22 @@ public static class SeasonCarryOver
 
     /// <summary>h′ R g for two series' leverages.</summary>
     /// <param name="one">h, one a period.</param>
-    /// <param name="onePeriods">Its seasons, in whole years.</param>
+    /// <param name="onePeriods">Its seasons, in whole years, ascending.</param>
     /// <param name="other">g.</param>
-    /// <param name="otherPeriods">Its seasons.</param>
-    public static double Form(IReadOnlyList<double> one, ReadOnlySpan<int> onePeriods, IReadOnlyList<double> other, ReadOnlySpan<int> otherPeriods)
+    /// <param name="otherPeriods">Its seasons, ascending.</param>
+    public static double Form(ReadOnlySpan<double> one, ReadOnlySpan<int> onePeriods, ReadOnlySpan<double> other, ReadOnlySpan<int> otherPeriods)
     {
-        double sum = 0;
-        for (int t = 0; t < onePeriods.Length; t++)
-            for (int u = 0; u < otherPeriods.Length; u++)
-                sum += one[t] * other[u] * Between(onePeriods[t] - otherPeriods[u]);
+        // From season to season of both together: what of the seasons before still counts dies away, as in Square.
+        double sum = 0, h = 0, g = 0;
+        for (int t = 0, u = 0, before = 0; t < onePeriods.Length || u < otherPeriods.Length;)
+        {
+            int mine = t < onePeriods.Length ? onePeriods[t] : int.MaxValue, its = u < otherPeriods.Length ? otherPeriods[u] : int.MaxValue;
+            int season = Math.Min(mine, its);
+            double left = t + u == 0 ? 0 : Between(season - before), a = mine == season ? one[t++] : 0, b = its == season ? other[u++] : 0;
+            (h, g) = (h * left, g * left);
+            sum += a * g + b * h + a * b;
+            (h, g, before) = (h + a, g + b, season);
+        }
         return sum;
     }
 
@@ -73,7 +80,7 @@ public static class SeasonCarryOver
     /// <param name="onePeriods">Its seasons.</param>
     /// <param name="other">g.</param>
     /// <param name="otherPeriods">Its seasons.</param>
-    public static double CorrelationOf(IReadOnlyList<double> one, ReadOnlySpan<int> onePeriods, IReadOnlyList<double> other, ReadOnlySpan<int> otherPeriods)
+    public static double CorrelationOf(ReadOnlySpan<double> one, ReadOnlySpan<int> onePeriods, ReadOnlySpan<double> other, ReadOnlySpan<int> otherPeriods)
     {
         double norms = Form(one, onePeriods, one, onePeriods) * Form(other, otherPeriods, other, otherPeriods);
         return norms > 0 ? Math.Clamp(Form(one, onePeriods, other, otherPeriods) / Math.Sqrt(norms), -1, 1) : 1;

@@ -24,10 +24,10 @@ public sealed class SeasonResiduals
     }
 
     /// <summary>h_t, one a period.</summary>
-    public IReadOnlyList<double> Leverage { get; }
+    public double[] Leverage { get; }
 
     /// <summary>r_t, one a period; 0 where nothing is expected.</summary>
-    public IReadOnlyList<double> Residuals { get; }
+    public double[] Residuals { get; }
 
     /// <summary>‖A‖, the Frobenius norm.</summary>
     public double ResponseNorm { get; }
