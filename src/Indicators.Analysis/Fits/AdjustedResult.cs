@@ -71,7 +71,7 @@ internal static class AdjustedResult
             }
             double theta = one.Effects[c], sd = covariate.StandardDeviation;
             effect = effect with { Effect = theta, PercentPerUnit = Percent(theta / sd) };
-            var draws = Draws.Stretched(one.EffectDraws[PlaceOf(one, c)], 0, 1, theta, factor);
+            using var draws = Draws.Stretched(one.EffectDraws[PlaceOf(one, c)], 0, 1, theta, factor);
             if (draws.TooManyLost(options))
             {
                 yield return effect;

@@ -112,7 +112,7 @@ internal sealed class GroupFit
         double bias = 0, variance = 0;
         for (int t = 0; t < logIndex.Length; t++)
         {
-            var season = Fits.Draws.Stretched(draws, t, logIndex.Length, 0, 1);
+            using var season = Fits.Draws.Stretched(draws, t, logIndex.Length, 0, 1);
             if (double.IsNaN(logIndex[t]) || season.Count < 2)
                 continue;
             var (mean, spread) = season.Moments;
@@ -166,9 +166,10 @@ internal sealed class GroupFit
     {
         var weights = new double[Seasons.Length];
         weights[season] = 1;
-        double share = Linear!.Share(weights), log = LogIndex[season];
-        double mean = Fits.Draws.Stretched(Draws, season, Seasons.Length, 0, 1).Moments.Mean;
-        var draws = Fits.Draws.Stretched(Draws, season, Seasons.Length, mean, -share * BootstrapInterval.Stretch(Clusters, options.Confidence));
+        double share = Linear!.Share(weights), log = LogIndex[season], mean;
+        using (var plain = Fits.Draws.Stretched(Draws, season, Seasons.Length, 0, 1))
+            mean = plain.Moments.Mean;
+        using var draws = Fits.Draws.Stretched(Draws, season, Seasons.Length, mean, -share * BootstrapInterval.Stretch(Clusters, options.Confidence));
         if (draws.TooManyLost(options))
             return null;
         var (lower, upper) = draws.Percentile(options.Confidence);

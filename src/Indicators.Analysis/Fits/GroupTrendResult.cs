@@ -28,7 +28,7 @@ internal static class GroupTrendResult
             var twoWay = sandwich.Interval(mean, options.Confidence);
             trend = trend with { TwoWayLower = 100 * double.ExpM1(twoWay.Lower), TwoWayUpper = 100 * double.ExpM1(twoWay.Upper) };
         }
-        var draws = Draws.Stretched(fit.Underlying.MeanDraws(usable, options.Confidence), 0, 1, 0, 1);
+        using var draws = Draws.Stretched(fit.Underlying.MeanDraws(usable, options.Confidence), 0, 1, 0, 1);
         if (draws.TooManyLost(options))
             return trend;
         var interval = draws.Percentile(options.Confidence);

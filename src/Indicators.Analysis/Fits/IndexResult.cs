@@ -45,7 +45,7 @@ internal static class IndexResult
         if (double.IsNegativeInfinity(log))
             return (0, null);
         double factor = BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence);
-        var draws = Draws.Stretched(one.IndexDraws, t, one.LogIndex.Length, log, factor);
+        using var draws = Draws.Stretched(one.IndexDraws, t, one.LogIndex.Length, log, factor);
         if (draws.TooManyLost(options))
             return (null, null);
         var interval = draws.Percentile(options.Confidence);

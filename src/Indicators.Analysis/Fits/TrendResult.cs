@@ -46,7 +46,7 @@ internal static class TrendResult
 
     private static Trend ForAnalysts(SpeciesFit one, double[] values, LeaveOneOut? without, TrendOptions options, Trend trend)
     {
-        var draws = Draws.Stretched(values, 0, 1, one.Slope.Value, BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence));
+        using var draws = Draws.Stretched(values, 0, 1, one.Slope.Value, BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence));
         trend = trend with { Resamples = draws.Count };
         if (draws.TooManyLost(options))
             return trend;
@@ -59,7 +59,7 @@ internal static class TrendResult
         };
         if (without is not { IsFinite: true, Slopes: var deleteOne })
             return trend;
-        var plain = Draws.Stretched(values, 0, 1, one.Slope.Value, 1);
+        using var plain = Draws.Stretched(values, 0, 1, one.Slope.Value, 1);
         var bca = BootstrapInterval.Bca(plain.Sorted, one.Slope.Value, Jackknife.Acceleration(deleteOne), options.Confidence);
         var jackknife = Jackknife.StudentT(one.Slope.Value, deleteOne, one.Clusters[^1], options.Confidence);
         return trend with

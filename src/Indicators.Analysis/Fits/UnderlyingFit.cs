@@ -127,7 +127,7 @@ internal sealed class UnderlyingFit
         Parallel.For(0, promised.Length, parallel, i =>
         {
             var window = promised[i];
-            var slopes = new UnderlyingSlopes([Series(window)], z.AsSpan(window.Series.Species * resamples));
+            var slopes = new UnderlyingSlopes([Series(window)], z.AsMemory(window.Series.Species * resamples));
             (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
         });
         return new UnderlyingFit(species, seasons, draws, spreads, seasonSd) { Whole = whole, InWhole = inWhole };

@@ -51,7 +51,7 @@ internal static class VariantResult
             return row with { Interval = IntervalKind.FewClusters };
         if (one.Draws is not { } values)
             return row with { Interval = IntervalKind.FewSeasons };
-        var draws = Draws.Stretched(values, 0, 1, one.Slope.Value, BootstrapInterval.Stretch(one.Clusters, options.Confidence));
+        using var draws = Draws.Stretched(values, 0, 1, one.Slope.Value, BootstrapInterval.Stretch(one.Clusters, options.Confidence));
         if (draws.TooManyLost(options))
             return row with { Interval = IntervalKind.LostResamples };
         var interval = draws.Percentile(options.Confidence);
@@ -68,7 +68,7 @@ internal static class VariantResult
     {
         if (one.Underlying is not { } values)
             return row;
-        var draws = Draws.Stretched(values, 0, 1, 0, 1);
+        using var draws = Draws.Stretched(values, 0, 1, 0, 1);
         if (draws.TooManyLost(options))
             return row;
         var interval = draws.Percentile(options.Confidence);

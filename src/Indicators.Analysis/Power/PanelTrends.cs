@@ -71,10 +71,10 @@ public static class PanelTrends
             SeasonSd = underlying.SeasonSd(at),
             Variances = underlying.Variances(at),
         };
-        var observed = Draws.Stretched(slopeDraws, 0, 1, slope.Value, BootstrapInterval.Stretch(clusters, options.Confidence));
+        using var observed = Draws.Stretched(slopeDraws, 0, 1, slope.Value, BootstrapInterval.Stretch(clusters, options.Confidence));
         if (observed.TooManyLost(options))
             return trend;
-        var beneath = Draws.Stretched(underlying.Draws(at, options.Confidence), 0, 1, 0, 1);
+        using var beneath = Draws.Stretched(underlying.Draws(at, options.Confidence), 0, 1, 0, 1);
         var interval = beneath.Percentile(options.Confidence);
         return trend with
         {

@@ -22,12 +22,24 @@ public sealed record ShockSeries(
     /// <summary>a_b = √ω (β*_b − β̂), ω = K/(K−1): how far each resample's slope lies off the sample's, widened for what resampling K clusters loses.</summary>
     public double[] UnitDeviations()
     {
-        double root = Math.Sqrt(Clusters / (Clusters - 1.0));
         var deviations = new double[SlopeDraws.Length];
-        for (int b = 0; b < deviations.Length; b++)
-            deviations[b] = root * (SlopeDraws[b] - Slope);
+        AddUnitDeviations(1, deviations);
         return deviations;
     }
+
+    /// <summary>Adds a share of <see cref="UnitDeviations"/> to other values.</summary>
+    internal void AddUnitDeviations(double share, Span<double> values)
+    {
+        double by = share * Math.Sqrt(Widening);
+        for (int b = 0; b < values.Length; b++)
+            values[b] += by * (SlopeDraws[b] - Slope);
+    }
+
+    /// <summary>The variance of <see cref="UnitDeviations"/>.</summary>
+    internal double UnitVariance => Widening * DrawMoments.Of(SlopeDraws).Variance;
+
+    /// <summary>ω.</summary>
+    private double Widening => Clusters / (Clusters - 1.0);
 
     /// <summary>One period's residual draws.</summary>
     internal ReadOnlySpan<double> ResidualsOf(int period)
@@ -53,22 +65,23 @@ public sealed record ShockSeries(
 public sealed class UnderlyingSlopes
 {
     private readonly IReadOnlyList<ShockSeries> _series;
-    private readonly Matrix<double> _positive;
-    private readonly double[][] _units, _shocks;
+    private readonly Matrix<double> _positive, _root;
+    private readonly ReadOnlyMemory<double> _normals;
+    private readonly (double Clusters, double Shocks)?[] _variances;
     private readonly int _resamples;
 
     /// <summary>Estimates the shocks and draws them.</summary>
     /// <param name="series">The series, all with as many resamples; at least one.</param>
     /// <param name="normals">
-    /// Independent standard normal draws, at [series × resamples + resample]; longer arrays are fine.
+    /// Independent standard normal draws, at [series × resamples + resample]; longer arrays are fine. They are kept and not changed.
     /// </param>
-    public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, ReadOnlySpan<double> normals)
+    public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, ReadOnlyMemory<double> normals)
     {
-        (_series, _resamples) = (series, series[0].SlopeDraws.Length);
+        (_series, _normals, _resamples) = (series, normals, series[0].SlopeDraws.Length);
         Covariance = ShockCovariance();
         _positive = OfEigenvalues(Covariance, value => value);
-        _units = [.. series.Select(one => one.UnitDeviations())];
-        _shocks = ShockDeviations(normals);
+        _root = ShockRoot();
+        _variances = new (double, double)?[series.Count];
     }
 
     /// <summary>C: the estimated covariance of the shocks between series, before it is made positive semidefinite.</summary>
@@ -78,7 +91,7 @@ public sealed class UnderlyingSlopes
     public double SeasonSd(int series) => Math.Sqrt(Math.Max(0, Covariance[series, series]));
 
     /// <summary>Variance of one series' slope between resampled clusters, and of what the drawn shocks add, both unstretched.</summary>
-    public (double Clusters, double Shocks) Variances(int series) => (DrawMoments.Of(_units[series]).Variance, DrawMoments.Of(_shocks[series]).Variance);
+    public (double Clusters, double Shocks) Variances(int series) => _variances[series] ?? VariancesWith(series, Shocks([series]));
 
     /// <summary>Stretched draws of one series' underlying slope, one a resample; NaN where lost.</summary>
     public double[] Draws(int series, double confidence) => Draws(series, confidence, out _);
@@ -87,8 +100,16 @@ public sealed class UnderlyingSlopes
     /// <param name="series">Which, by its place.</param>
     /// <param name="confidence">0 to 1.</param>
     /// <param name="stretch">What they are stretched by.</param>
-    public double[] Draws(int series, double confidence, out double stretch) =>
-        Stretched(_series[series].Slope, _units[series], _shocks[series], _series[series].Clusters, _series[series].Periods.Length, confidence, out stretch);
+    public double[] Draws(int series, double confidence, out double stretch)
+    {
+        var one = _series[series];
+        double[] draws = Shocks([series]);
+        var (byClusters, byShocks) = VariancesWith(series, draws);
+        stretch = FewSeasons(one.Periods.Length) * StudentT(byClusters, byShocks, one.Clusters, one.Periods.Length, confidence);
+        one.AddUnitDeviations(1, draws);
+        Stretch(draws, one.Slope, stretch);
+        return draws;
+    }
 
     /// <summary>
     /// How the draws of one series stand apart from the others: C⁺ has variances above the series' own C_kk, the more the weaker the shocks and the
@@ -111,15 +132,18 @@ public sealed class UnderlyingSlopes
     /// <summary>Stretched draws of the mean underlying slope of some series, their shocks still joint.</summary>
     /// <param name="series">Which, by their place; at least one.</param>
     /// <param name="confidence">0 to 1.</param>
-    public double[] MeanDraws(IReadOnlyList<int> series, double confidence) =>
-        Stretched(
-            series.Average(k => _series[k].Slope),
-            Mean(_units, series),
-            Mean(_shocks, series),
-            series.Min(k => _series[k].Clusters),
-            series.Max(k => _series[k].Periods.Length),
-            confidence,
-            out _);
+    public double[] MeanDraws(IReadOnlyList<int> series, double confidence)
+    {
+        double[] draws = Shocks(series), units = new double[_resamples];
+        foreach (int k in series)
+            _series[k].AddUnitDeviations(1.0 / series.Count, units);
+        int clusters = series.Min(k => _series[k].Clusters), periods = series.Max(k => _series[k].Periods.Length);
+        double stretch = FewSeasons(periods)
+            * StudentT(DrawMoments.Of(units).Variance, DrawMoments.Of(draws).Variance, clusters, periods, confidence);
+        ScaledSum.Add(units, 1, draws);
+        Stretch(draws, series.Average(k => _series[k].Slope), stretch);
+        return draws;
+    }
 
     /// <summary>
     /// The degrees of freedom of Student's t that the draws are stretched by, Satterthwaite's 1946, which weigh clusters against
@@ -192,21 +216,36 @@ public sealed class UnderlyingSlopes
     }
 
     /// <summary>
-    /// s = R z with R the symmetric root of C⁺ ∘ HᵀH: unlike a triangular one or QΛ^½ it does not depend on the order of the
+    /// R, the symmetric root of C⁺ ∘ HᵀH, for s = R z: unlike a triangular one or QΛ^½ it does not depend on the order of the
     /// series, nor on the signs and the order that an eigensolver happens to return.
     /// </summary>
-    private double[][] ShockDeviations(ReadOnlySpan<double> normals)
+    private Matrix<double> ShockRoot()
     {
         int n = _series.Count;
-        var root = OfEigenvalues(Matrix<double>.Build.Dense(n, n, (k, l) => _positive[k, l] * SharedLeverage(_series[k], _series[l])), Math.Sqrt);
-        var shocks = new double[n][];
-        for (int k = 0; k < n; k++)
+        return OfEigenvalues(Matrix<double>.Build.Dense(n, n, (k, l) => _positive[k, l] * SharedLeverage(_series[k], _series[l])), Math.Sqrt);
+    }
+
+    /// <summary>The mean of some series' shocks s in each resample.</summary>
+    private double[] Shocks(IReadOnlyList<int> series)
+    {
+        var shocks = new double[_resamples];
+        for (int j = 0; j < _series.Count; j++)
         {
-            shocks[k] = new double[_resamples];
-            for (int j = 0; j < n; j++)
-                if (root[k, j] != 0) ScaledSum.Add(normals.Slice(j * _resamples, _resamples), root[k, j], shocks[k]);
+            double root = 0;
+            foreach (int k in series)
+                root += _root[k, j] / series.Count;
+            if (root != 0)
+                ScaledSum.Add(_normals.Span.Slice(j * _resamples, _resamples), root, shocks);
         }
         return shocks;
+    }
+
+    /// <summary>The variances of one series whose shocks are at hand.</summary>
+    private (double Clusters, double Shocks) VariancesWith(int series, double[] shocks)
+    {
+        var variances = _variances[series] ?? (_series[series].UnitVariance, DrawMoments.Of(shocks).Variance);
+        _variances[series] = variances;
+        return variances;
     }
 
     /// <summary>A symmetric matrix with its negative eigenvalues made 0 and the others replaced.</summary>
@@ -236,27 +275,15 @@ public sealed class UnderlyingSlopes
         }
     }
 
-    private static double[] Stretched(double slope, double[] units, double[] shocks, int clusters, int periods, double confidence, out double stretch)
+    private static void Stretch(double[] deviations, double slope, double stretch)
     {
-        stretch = FewSeasons(periods) * StudentT(DrawMoments.Of(units).Variance, DrawMoments.Of(shocks).Variance, clusters, periods, confidence);
-        var draws = new double[units.Length];
-        for (int b = 0; b < draws.Length; b++)
-            draws[b] = slope + stretch * (units[b] + shocks[b]);
-        return draws;
+        foreach (ref double draw in deviations.AsSpan())
+            draw = slope + stretch * draw;
     }
 
     private static double StudentT(double byClusters, double byShocks, int clusters, int periods, double confidence)
     {
         double p = 1 - (1 - confidence) / 2;
         return Quantile.OfStudentT(p, DegreesOfFreedom(byClusters, byShocks, clusters, periods)) / Quantile.OfNormal(p);
-    }
-
-    private static double[] Mean(double[][] rows, IReadOnlyList<int> series)
-    {
-        var mean = new double[rows[0].Length];
-        foreach (int k in series)
-            for (int b = 0; b < mean.Length; b++)
-                mean[b] += rows[k][b] / series.Count;
-        return mean;
     }
 }
