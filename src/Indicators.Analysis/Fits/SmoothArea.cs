@@ -40,10 +40,11 @@ internal sealed class SmoothArea
         int resamples = Math.Min(run.Resamples, MostResamples);
         var species = new SmoothSpecies?[raw.Species.Length];
         ulong stream = AreaFit.StreamOf(raw.Area.Representative);
+        var splines = new Splines();
         var plan = new ResamplingPlan(run.Seed, stream, AreaClusters.In(cells, raw.Area).Count);
         foreach (int[] batch in SpeciesBatches.Of(species.Length, raw.Area.Stations.Length))
         {
-            Parallel.ForEach(batch, parallel, k => species[k] = SmoothSpecies.Of(raw.Species[k], settings.Trend, resamples));
+            Parallel.ForEach(batch, parallel, k => species[k] = SmoothSpecies.Of(raw.Species[k], splines, settings.Trend, resamples));
             SmoothSpecies[] refitted = [.. batch.Select(k => species[k]).OfType<SmoothSpecies>()];
             ResampleBlock.Each(plan, resamples, parallel, () => new SmoothSpecies.Workspace?[refitted.Length], (block, work) =>
             {

@@ -1,3 +1,4 @@
+using System.Buffers;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
@@ -25,11 +26,16 @@ internal static class SmoothResult
         Interval[]? band = null;
         if (promised)
         {
-            double[] refits = Stretched(curve, moves, kept, factor), draws = [.. refits];
+            int all = seasons * kept;
+            double[] room = ArrayPool<double>.Shared.Rent(2 * all);
+            Span<double> refits = room.AsSpan(0, all), draws = room.AsSpan(all, all);
+            Stretch(curve, moves, kept, factor, refits);
+            refits.CopyTo(draws);
             // Without it a course that is smoothed to a straight line would seem to be known to be straight.
             one.Refits.AddFlattened(fit.Normals, fit.Resamples, kept, draws, kept);
-            changes = CurveChanges.Of([.. series.Seasons.Select(s => (double)s)], curve, refits, draws, options.Confidence);
+            changes = CurveChanges.Of(one.Curve.Penalty!.Spline, curve, refits, draws, options.Confidence);
             band = Band(series.Baseline, draws, seasons, kept, options.Confidence);
+            ArrayPool<double>.Shared.Return(room);
         }
         double middle = Math.Log(Enumerable.Range(0, seasons).Where(t => series.Baseline[t]).Average(t => Math.Exp(curve[t])));
         var points = new SmoothPoint[seasons];
@@ -68,16 +74,15 @@ internal static class SmoothResult
     }
 
     /// <summary>The resampled courses at [season × kept + resample], stretched about the sample's.</summary>
-    private static double[] Stretched(double[] curve, double[] moves, int kept, double factor)
+    private static void Stretch(double[] curve, double[] moves, int kept, double factor, Span<double> refits)
     {
-        var refits = new double[curve.Length * kept];
-        for (int i = 0; i < refits.Length; i++)
-            refits[i] = curve[i / kept] + factor * moves[i];
-        return refits;
+        for (int t = 0; t < curve.Length; t++)
+            for (int i = t * kept; i < (t + 1) * kept; i++)
+                refits[i] = curve[t] + factor * moves[i];
     }
 
     /// <summary>The pointwise band on the log scale, relative to the baseline; the draws are used up.</summary>
-    private static Interval[] Band(bool[] baseline, double[] draws, int seasons, int kept, double confidence)
+    private static Interval[] Band(bool[] baseline, Span<double> draws, int seasons, int kept, double confidence)
     {
         int[] first = [.. Enumerable.Range(0, seasons).Where(t => baseline[t])];
         var middle = new double[kept];
@@ -87,9 +92,15 @@ internal static class SmoothResult
                 middle[b] += Math.Exp(draws[t * kept + b]);
             middle[b] = Math.Log(middle[b] / first.Length);
         }
-        for (int i = 0; i < draws.Length; i++)
-            draws[i] -= middle[i % kept];
-        return [.. Enumerable.Range(0, seasons).Select(t => BootstrapInterval.PercentileInPlace(draws.AsSpan(t * kept, kept), confidence))];
+        var band = new Interval[seasons];
+        for (int t = 0; t < seasons; t++)
+        {
+            var season = draws.Slice(t * kept, kept);
+            for (int b = 0; b < kept; b++)
+                season[b] -= middle[b];
+            band[t] = BootstrapInterval.PercentileInPlace(season, confidence);
+        }
+        return band;
     }
 
     /// <summary>The moves of the resamples that were not lost.</summary>

@@ -54,13 +54,14 @@ internal sealed class SmoothSpecies
     public int RefittedInFull => _refittedInFull;
 
     /// <summary>Fits the sample itself; null where no course is promised or none exists.</summary>
-    public static SmoothSpecies? Of(SpeciesFit raw, TrendOptions options, int resamples)
+    public static SmoothSpecies? Of(SpeciesFit raw, Splines splines, TrendOptions options, int resamples)
     {
         if (raw.Series.Panel is not { } panel || raw.Slope.Status != SlopeStatus.Finite || panel.Periods < Math.Max(MinimumSeasons, options.MinimumSeasons)
             || !raw.Series.Baseline.Contains(true) || raw.Clusters[^1] < options.MinimumClusters)
             return null;
-        double dispersion = SmoothSelection.DispersionOf(panel);
-        var curve = SmoothSelection.Choose(panel, SmoothingCriterion.RestrictedMaximumLikelihood, dispersion, SmoothingTolerance);
+        var spline = splines.Over(panel.Times);
+        double dispersion = SmoothSelection.DispersionOf(panel, spline);
+        var curve = SmoothSelection.Choose(panel, SmoothingCriterion.RestrictedMaximumLikelihood, dispersion, SmoothingTolerance, spline);
         return curve.Status == SlopeStatus.Finite ? new SmoothSpecies(panel, curve, dispersion, raw.Clusters[^1], resamples) : null;
     }
 

@@ -1,3 +1,4 @@
+using System.Buffers;
 using Indicators.Statistics.Intervals;
 
 namespace Indicators.Statistics.Smooth;
@@ -48,7 +49,7 @@ public sealed record FastestChange(double? Time, double Slope, Interval? TimeInt
 public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChange Fall, FastestChange Rise, int Refits)
 {
     /// <summary>Judges a curve.</summary>
-    /// <param name="times">The knots.</param>
+    /// <param name="spline">The splines that the curve is one of.</param>
     /// <param name="curve">f at the knots.</param>
     /// <param name="refits">
     /// What turning points are judged by: the refits, at [knot × refits + refit], stretched about the curve where the draws are. At least one.
@@ -58,13 +59,13 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
     /// </param>
     /// <param name="confidence">0 to 1.</param>
     public static CurveChanges Of(
-        ReadOnlySpan<double> times, ReadOnlySpan<double> curve, ReadOnlySpan<double> refits, ReadOnlySpan<double> draws, double confidence)
+        NaturalSpline spline, ReadOnlySpan<double> curve, ReadOnlySpan<double> refits, ReadOnlySpan<double> draws, double confidence)
     {
-        int n = times.Length, count = refits.Length / n;
+        int n = spline.Knots, count = refits.Length / n;
         if (curve.Length != n || count == 0 || refits.Length != count * n || draws.Length != refits.Length)
             throw new ArgumentException("One value a knot, in the curve and in every refit.", nameof(refits));
-        var spline = new NaturalSpline(times);
-        var seconds = new double[n * count];
+        double[] room = ArrayPool<double>.Shared.Rent(n * count);
+        var seconds = room.AsSpan(0, n * count);
         spline.SecondDerivatives(draws, count, seconds);
         var steepest = new SteepestPoints[count];
         double[] values = new double[n], second = new double[n];
@@ -80,12 +81,13 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
         var turns = new TurningPoint[n - 2];
         for (int t = 1; t < n - 1; t++)
         {
-            var interval = BootstrapInterval.PercentileInPlace(seconds.AsSpan(t * count, count), confidence);
+            var interval = BootstrapInterval.PercentileInPlace(seconds.Slice(t * count, count), confidence);
             var bend = interval.Lower > 0 ? Bend.Upward : interval.Upper < 0 ? Bend.Downward : Bend.None;
-            turns[t - 1] = new TurningPoint(times[t], second[t], interval, bend);
+            turns[t - 1] = new TurningPoint(spline.Times[t], second[t], interval, bend);
         }
+        ArrayPool<double>.Shared.Return(room);
         var own = spline.Steepest(curve, second);
-        double[] knots = times.ToArray();
+        double[] knots = spline.Times.ToArray();
         return new CurveChanges(
             turns,
             Fastest(knots, own.IsStraight ? null : own.FallTime, own.Fall, steepest, p => p.FallTime, p => p.Fall, confidence),

@@ -71,6 +71,9 @@ public sealed class NaturalSpline
     /// <summary>How many knots.</summary>
     public int Knots => _times.Length;
 
+    /// <summary>When they are.</summary>
+    public ReadOnlySpan<double> Times => _times;
+
     /// <summary>K: fᵀKf = ∫f″² for the values f at the knots, per season cubed.</summary>
     public double[,] Penalty { get; }
 

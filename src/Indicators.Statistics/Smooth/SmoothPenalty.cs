@@ -8,26 +8,37 @@ namespace Indicators.Statistics.Smooth;
 /// </remarks>
 public sealed class SmoothPenalty
 {
+    private readonly double _information;
+
     internal SmoothPenalty(NaturalSpline spline, double lambda, double information)
     {
-        (Spline, Lambda) = (spline, lambda);
+        (Spline, _information) = (spline, information);
         int n = spline.Knots, m = n - 1;
         Stride = Fits.CrossProducts.StrideOf(n);
         Basis = new double[n * Stride];
         Scale = new double[m];
         Diagonal = new double[m];
+        Take(lambda);
+    }
+
+    /// <summary>Takes another λ: for the search, which tries many.</summary>
+    internal void Take(double lambda)
+    {
+        Lambda = lambda;
+        int n = Spline.Knots, m = n - 1;
         for (int j = 0; j < m; j++)
         {
-            double bending = lambda * spline.Bending[j];
-            Scale[j] = 1 / Math.Sqrt(1 + bending / information);
+            double bending = lambda * Spline.Bending[j];
+            Scale[j] = 1 / Math.Sqrt(1 + bending / _information);
             Diagonal[j] = bending * Scale[j] * Scale[j];
-            for (int i = 0; i < n; i++)
-                Basis[i * Stride + j] = spline.Axes[i * m + j] * Scale[j];
         }
+        for (int i = 0; i < n; i++)
+            for (int j = 0; j < m; j++)
+                Basis[i * Stride + j] = Spline.Axes[i * m + j] * Scale[j];
     }
 
     /// <summary>λ: the penalty is λ/2 ∫f″² dt, time in seasons, on the scale of the log-likelihood of counts.</summary>
-    public double Lambda { get; }
+    public double Lambda { get; private set; }
 
     /// <summary>The splines it penalises.</summary>
     public NaturalSpline Spline { get; }

@@ -48,14 +48,16 @@ public sealed record SmoothSelection(
     /// Pearson's. GCV does not use it.
     /// </param>
     /// <param name="tolerance">How narrow the last bracket of log λ is.</param>
+    /// <param name="spline">The splines over the panel's times, where they were made before.</param>
     public static SmoothSelection Choose(
-        PanelCounts panel, SmoothingCriterion criterion = SmoothingCriterion.RestrictedMaximumLikelihood, double dispersion = 1, double tolerance = 1e-3)
+        PanelCounts panel, SmoothingCriterion criterion = SmoothingCriterion.RestrictedMaximumLikelihood, double dispersion = 1, double tolerance = 1e-3,
+        NaturalSpline? spline = null)
     {
         if (!(dispersion > 0 && double.IsFinite(dispersion)))
             throw new ArgumentOutOfRangeException(nameof(dispersion), "The dispersion is positive and finite.");
         var sample = new Resample(panel);
         var fit = new SmoothFit(panel);
-        var spline = new NaturalSpline(panel.Times);
+        spline ??= new NaturalSpline(panel.Times);
         var start = new double[panel.Periods];
         var status = SlopeStatus.Finite;
         // The criterion is flat about its fit: an error of the curve counts by its square.
@@ -65,6 +67,7 @@ public sealed record SmoothSelection(
         double information = Total(sample) / panel.Periods;
         if (information == 0)
             return Nothing(SlopeStatus.None, criterion);
+        var penalty = SmoothFit.PenaltyFor(spline, sample, 1);
         double low = Math.Log(FreeEnd * information / spline.Bending[^1]), high = Math.Log(StiffEnd * information / spline.Bending[1]);
         int steps = (int)Math.Ceiling((high - low) / Math.Log(10));
         double step = (high - low) / steps, best = double.PositiveInfinity;
@@ -83,14 +86,14 @@ public sealed record SmoothSelection(
         var place = at == steps && right - chosen < 2 * tolerance ? SmoothingPlace.StraightLine
             : at == 0 && chosen - left < 2 * tolerance ? SmoothingPlace.Annual
             : SmoothingPlace.Inside;
-        var final = SmoothFit.PenaltyFor(spline, sample, Math.Exp(chosen));
-        fit.Fit(sample, final, start, 1e-11);
-        var diagnostics = fit.Diagnose(sample, final);
-        return new SmoothSelection(SlopeStatus.Finite, criterion, final, place, ScoreOf(fit, sample, criterion, dispersion, diagnostics), diagnostics.Freedom, fit.Effects.ToArray());
+        penalty.Take(Math.Exp(chosen));
+        fit.Fit(sample, penalty, start, 1e-11);
+        var diagnostics = fit.Diagnose(sample, penalty);
+        return new SmoothSelection(SlopeStatus.Finite, criterion, penalty, place, ScoreOf(fit, sample, criterion, dispersion, diagnostics), diagnostics.Freedom, fit.Effects.ToArray());
 
         double Cost(double logLambda)
         {
-            var penalty = SmoothFit.PenaltyFor(spline, sample, Math.Exp(logLambda));
+            penalty.Take(Math.Exp(logLambda));
             var result = fit.Fit(sample, penalty, IsZero(start) ? default : start, fitTolerance);
             if (result != SlopeStatus.Finite)
             {
@@ -149,14 +152,15 @@ public sealed record SmoothSelection(
     /// estimate it from, and not below a tenth.
     /// </summary>
     /// <param name="panel">The panel, three periods at least.</param>
-    public static double DispersionOf(PanelCounts panel)
+    /// <param name="spline">The splines over the panel's times, where they were made before.</param>
+    public static double DispersionOf(PanelCounts panel, NaturalSpline? spline = null)
     {
         var sample = new Resample(panel);
         double information = Total(sample) / panel.Periods;
         if (information == 0)
             return 1;
         var fit = new SmoothFit(panel);
-        var spline = new NaturalSpline(panel.Times);
+        spline ??= new NaturalSpline(panel.Times);
         var penalty = SmoothFit.PenaltyFor(spline, sample, FreeEnd * information / spline.Bending[^1]);
         if (fit.Fit(sample, penalty, default, 1e-6) != SlopeStatus.Finite)
             return 1;

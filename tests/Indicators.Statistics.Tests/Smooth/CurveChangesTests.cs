@@ -18,7 +18,7 @@ public class CurveChangesTests
     {
         int n = curve.Length, count = refits.Length / n;
         double[] byKnot = [.. Enumerable.Range(0, refits.Length).Select(i => refits[i % count * n + i / count])];
-        return CurveChanges.Of(Times, curve, byKnot, byKnot, 0.95);
+        return CurveChanges.Of(new NaturalSpline(Times), curve, byKnot, byKnot, 0.95);
     }
 
     [Fact]
