@@ -90,7 +90,7 @@ public static class FitsPerSecond
         return until - from;
     }
 
-    /// <summary>The annual model as the engine refits it: four resamples at once, by itself where other seasons can be compared.</summary>
+    /// <summary>The annual model as the engine refits it: four resamples at once, by itself where those cannot take it.</summary>
     private static int AnnualByFour(PanelCounts panel, int from, int until)
     {
         bool[] baseline = [.. Enumerable.Range(0, panel.Periods).Select(t => t < 3)];
@@ -105,7 +105,7 @@ public static class FitsPerSecond
         {
             plan.Draw(b, multiplicities);
             sample.Fill(multiplicities);
-            if (fit.Compare(sample, baseline).Linked != four.Linked)
+            if (!four.Takes(sample, fit.Compare(sample, baseline).Linked))
             {
                 fit.Fit(sample, baseline, start);
                 continue;

@@ -49,7 +49,7 @@ public static class Peak
             var (sample, multiplicities) = (new Resample(panel), new int[panel.ClusterCount]);
             plan.Draw(b, multiplicities);
             sample.Fill(multiplicities);
-            if (annual.Compare(sample, baseline).Linked != fit.Linked)
+            if (!fit.Takes(sample, annual.Compare(sample, baseline).Linked))
                 continue;
             samples.Add(sample);
             drawn.Add(multiplicities);

@@ -139,18 +139,21 @@ internal sealed class SpeciesFit
             RefitIndex(resample, row, multiplicities, workspace);
     }
 
-    /// <summary>Queues a resample for the fit of four at once, or fits it by itself where other seasons can be compared in it than in the sample.</summary>
+    /// <summary>
+    /// Queues a resample for the fit of four at once, or fits it by itself where it does more than leave seasons silent to what can be compared in the
+    /// sample.
+    /// </summary>
     private void RefitIndex(int resample, int row, ReadOnlySpan<int> multiplicities, Workspace workspace)
     {
         var four = workspace.Four;
         var (linked, zero) = workspace.Annual.Compare(workspace.Sample, Series.Baseline);
-        if (linked != four.Linked || UInt128.PopCount(linked) < 2)
+        if (!four.Takes(workspace.Sample, linked))
         {
             RefitIndexAlone(resample, workspace);
             return;
         }
         four.Put(workspace.Queued, workspace.Sample, multiplicities);
-        workspace.Queue[workspace.Queued++] = (resample, row, zero);
+        workspace.Queue[workspace.Queued++] = (resample, row, linked, zero);
     }
 
     /// <summary>Fits what is queued.</summary>
@@ -165,12 +168,12 @@ internal sealed class SpeciesFit
         Span<bool> good = [fitted.Item1, fitted.Item2, fitted.Item3, fitted.Item4];
         for (int lane = 0; lane < queued; lane++)
         {
-            var (resample, row, zero) = workspace.Queue[lane];
+            var (resample, row, linked, zero) = workspace.Queue[lane];
             if (good[lane])
             {
                 for (int t = 0; t < seasons; t++)
                     workspace.LaneEffects[t] = four.Effect(lane, t);
-                FillLogIndex(workspace.LaneEffects, four.Linked, zero, Series.Baseline, IndexDraws.AsSpan(resample * seasons, seasons));
+                FillLogIndex(workspace.LaneEffects, linked, zero, Series.Baseline, IndexDraws.AsSpan(resample * seasons, seasons));
             }
             else
             {
@@ -237,7 +240,7 @@ internal sealed class SpeciesFit
 
         public PeriodRefits Four { get; }
 
-        public (int Resample, int Row, UInt128 Zero)[] Queue { get; } = new (int, int, UInt128)[PeriodRefits.Lanes];
+        public (int Resample, int Row, UInt128 Linked, UInt128 Zero)[] Queue { get; } = new (int, int, UInt128, UInt128)[PeriodRefits.Lanes];
 
         public int Queued { get; set; }
 

@@ -13,7 +13,9 @@ namespace Indicators.Statistics.Fits;
 /// Newton's method with the sample's Hessian scaled to the resample's counts in place of the resample's own, so that no Hessian
 /// is built and no factor is made. P is the one without a part along the common constant, M^-½ (M^-½ H M^-½)⁺ M^-½ with M the
 /// expected counts: holding one period still instead would leave a weak direction that the scaling spoils. It ends at the same maximum, where c* = μ*. Steps shrink by a roughly constant ratio, which tells how much is
-/// left. A step of the fit costs 2 T multiply-adds a unit and resample. One object a thread; nothing is allocated between fits.
+/// left. A period that a resample leaves without counts has no expected ones either and keeps out of its lane: such periods have few counts in the
+/// sample, so that what P holds of them hardly matters. A step of the fit costs 2 T multiply-adds a unit and resample. One object a thread; nothing is
+/// allocated between fits.
 /// </remarks>
 public sealed class PeriodRefits
 {
@@ -26,7 +28,7 @@ public sealed class PeriodRefits
     private readonly int _periods, _clusters;
     private readonly double[] _start, _inverse, _rootCounts, _exposures, _totals;
     private readonly int[] _clusterOf;
-    private readonly double[] _gamma, _powers, _means, _step, _move, _scale, _weights, _counts, _mask;
+    private readonly double[] _gamma, _powers, _means, _step, _move, _scale, _weights, _counts, _live;
 
     /// <summary>Takes over the sample's fit.</summary>
     /// <param name="panel">The panel.</param>
@@ -51,9 +53,9 @@ public sealed class PeriodRefits
             _clusterOf[u] = panel.Clusters[units[u]];
         }
         double[] PerPeriod() => new double[_periods * Lanes];
-        (_gamma, _powers, _means, _step, _move, _scale, _counts) = (PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod());
+        (_gamma, _powers, _means, _step, _move, _scale) = (PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod(), PerPeriod());
+        (_counts, _live) = (PerPeriod(), PerPeriod());
         _weights = new double[_clusters * Lanes];
-        _mask = [.. Enumerable.Range(0, _periods).Select(t => (Linked >> t & 1) != 0 ? 1.0 : 0)];
     }
 
     /// <summary>M^-½ (M^-½ H M^-½)⁺ M^-½ from any generalised inverse of H, row after row; 0 for periods without counts.</summary>
@@ -78,8 +80,13 @@ public sealed class PeriodRefits
         return inverse;
     }
 
-    /// <summary>The periods with a finite effect in the sample; only resamples with the same ones can be fitted here.</summary>
+    /// <summary>The periods with a finite effect in the sample.</summary>
     public UInt128 Linked { get; }
+
+    /// <summary>Whether a resample can be fitted here: all periods with counts that are linked in the sample are linked in it, two or more.</summary>
+    /// <param name="sample">The resample.</param>
+    /// <param name="linked">The periods with a finite effect in it.</param>
+    public bool Takes(Resample sample, UInt128 linked) => linked == (Linked & sample.Heard) && UInt128.PopCount(linked) >= 2;
 
     /// <summary>How many steps the last fit took.</summary>
     public int Iterations { get; private set; }
@@ -94,15 +101,17 @@ public sealed class PeriodRefits
             _weights[c * Lanes + lane] = multiplicities[c];
         for (int t = 0; t < _periods; t++)
         {
+            double live = (Linked & sample.Heard & UInt128.One << t) != 0 ? 1 : 0;
+            _live[t * Lanes + lane] = live;
             _counts[t * Lanes + lane] = sample.PeriodCounts[t];
-            _gamma[t * Lanes + lane] = _mask[t] * _start[t];
+            _gamma[t * Lanes + lane] = live * _start[t];
         }
     }
 
     /// <summary>Puts a copy of one lane into another.</summary>
     public void Repeat(int from, int lane)
     {
-        foreach (double[] values in (ReadOnlySpan<double[]>)[_weights, _counts, _gamma])
+        foreach (double[] values in (ReadOnlySpan<double[]>)[_weights, _counts, _live, _gamma])
             for (int i = 0; i < values.Length; i += Lanes)
                 values[i + lane] = values[i + from];
     }
@@ -117,7 +126,8 @@ public sealed class PeriodRefits
         {
             nuint at = (nuint)(t * Lanes);
             var scale = Vector256.Create(_rootCounts[t]) / Vector256.Sqrt(Vector256.LoadUnsafe(ref _counts[0], at));
-            (_mask[t] == 0 ? Vector256<double>.Zero : scale).StoreUnsafe(ref _scale[0], at);
+            Vector256.ConditionalSelect(Vector256.GreaterThan(Vector256.LoadUnsafe(ref _live[0], at), Vector256<double>.Zero), scale, Vector256<double>.Zero)
+                .StoreUnsafe(ref _scale[0], at);
         }
         var before = Vector256.Create(double.PositiveInfinity);
         var limit = Vector256.Create(tolerance);
@@ -146,13 +156,15 @@ public sealed class PeriodRefits
     private void Evaluate()
     {
         ref double gamma = ref MemoryMarshal.GetArrayDataReference(_gamma);
+        ref double live = ref MemoryMarshal.GetArrayDataReference(_live);
         ref double powers = ref MemoryMarshal.GetArrayDataReference(_powers);
         ref double means = ref MemoryMarshal.GetArrayDataReference(_means);
         ref double weights = ref MemoryMarshal.GetArrayDataReference(_weights);
         ref double exposures = ref MemoryMarshal.GetArrayDataReference(_exposures);
         int periods = _periods;
         for (int t = 0; t < periods; t++)
-            (Vector256.Create(_mask[t]) * FourWide.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)(t * Lanes)))).StoreUnsafe(ref powers, (nuint)(t * Lanes));
+            (Vector256.LoadUnsafe(ref live, (nuint)(t * Lanes)) * FourWide.Exp(Vector256.LoadUnsafe(ref gamma, (nuint)(t * Lanes))))
+                .StoreUnsafe(ref powers, (nuint)(t * Lanes));
         Array.Clear(_means);
         var tiny = Vector256.Create(1e-300);
         for (int u = 0; u < _totals.Length; u += Units)

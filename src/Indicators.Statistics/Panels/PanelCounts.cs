@@ -58,6 +58,7 @@ public sealed class PanelCounts
         Clusters = new int[Units];
         Surveyed = new UInt128[Units];
         Heard = new UInt128[Units];
+        HasCounts = new int[Units];
         int highest = -1;
         for (int s = 0; s < Units; s++)
         {
@@ -80,9 +81,11 @@ public sealed class PanelCounts
                 if (n > 0) Surveyed[s] |= UInt128.One << t;
                 if (y > 0) Heard[s] |= UInt128.One << t;
             }
+            HasCounts[s] = Heard[s] != 0 ? 1 : 0;
         }
         ClusterCount = clusterCount == 0 ? highest + 1 : clusterCount;
         if (highest >= ClusterCount) throw new ArgumentException("A cluster number is too high.", nameof(clusters));
+        OneEach = [.. Enumerable.Repeat(1, ClusterCount)];
     }
 
     /// <summary>How many units there are.</summary>
@@ -122,6 +125,12 @@ public sealed class PanelCounts
 
     /// <summary>Bit t of unit s: y_st &gt; 0.</summary>
     internal UInt128[] Heard { get; }
+
+    /// <summary>1 for each unit with counts, 0 for the others.</summary>
+    internal int[] HasCounts { get; }
+
+    /// <summary>Every cluster once.</summary>
+    internal int[] OneEach { get; }
 
     /// <summary>The count of a unit in a period.</summary>
     public double Count(int unit, int period) => Counts[unit * Stride + period];

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -50,23 +51,32 @@ public sealed class Resample
     public void Fill(ReadOnlySpan<int> multiplicities)
     {
         var panel = Panel;
+        if (multiplicities.IsEmpty)
+            multiplicities = panel.OneEach;
+        if (multiplicities.Length < panel.ClusterCount)
+            throw new ArgumentException("One multiplicity a cluster.", nameof(multiplicities));
         int active = 0;
-        UInt128 heard = 0, surveyed = 0;
-        // Which units count is as good as random, so they are gathered without a branch.
+        ref int times = ref MemoryMarshal.GetReference(multiplicities), clusters = ref MemoryMarshal.GetArrayDataReference(panel.Clusters);
+        ref int counting = ref MemoryMarshal.GetArrayDataReference(panel.HasCounts), gathered = ref MemoryMarshal.GetArrayDataReference(_active);
+        ref double weights = ref MemoryMarshal.GetArrayDataReference(panel.Weights), multipliers = ref MemoryMarshal.GetArrayDataReference(Multipliers);
+        // Which units count is as good as random, so they are gathered without a branch: −m has its highest bit where m is not 0.
         for (int s = 0; s < panel.Units; s++)
         {
-            double m = panel.Weights[s] * (multiplicities.IsEmpty ? 1 : multiplicities[panel.Clusters[s]]);
-            Multipliers[s] = m;
-            _active[active] = s;
-            active += m != 0 && panel.Heard[s] != 0 ? 1 : 0;
+            int m = Unsafe.Add(ref times, Unsafe.Add(ref clusters, s));
+            Unsafe.Add(ref multipliers, s) = Unsafe.Add(ref weights, s) * m;
+            Unsafe.Add(ref gathered, active) = s;
+            active += -m >>> 31 & Unsafe.Add(ref counting, s);
         }
         ActiveCount = active;
+        Vector128<ulong> heard = default, surveyed = default;
+        ref var heardBits = ref Unsafe.As<UInt128, Vector128<ulong>>(ref MemoryMarshal.GetArrayDataReference(panel.Heard));
+        ref var surveyedBits = ref Unsafe.As<UInt128, Vector128<ulong>>(ref MemoryMarshal.GetArrayDataReference(panel.Surveyed));
         foreach (int s in Active)
         {
-            heard |= panel.Heard[s];
-            surveyed |= panel.Surveyed[s];
+            heard |= Unsafe.Add(ref heardBits, s);
+            surveyed |= Unsafe.Add(ref surveyedBits, s);
         }
-        (Heard, Surveyed) = (heard, surveyed);
+        (Heard, Surveyed) = (Unsafe.BitCast<Vector128<ulong>, UInt128>(heard), Unsafe.BitCast<Vector128<ulong>, UInt128>(surveyed));
         SumPeriods();
     }
 
