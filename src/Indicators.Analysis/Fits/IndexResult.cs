@@ -13,10 +13,11 @@ internal static class IndexResult
         var one = fit.Species[species];
         var series = one.Series;
         bool promised = one.Clusters[^1] >= options.MinimumClusters && series.Seasons.Length >= options.MinimumSeasons;
+        double factor = promised ? BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence) : double.NaN;
         for (int t = 0; t < series.Seasons.Length; t++)
         {
             double log = one.LogIndex[t];
-            var interval = promised ? IntervalOf(one, t, options) : (null, null);
+            var interval = promised ? IntervalOf(one, t, factor, options) : (null, null);
             yield return new IndexPoint
             {
                 Area = area,
@@ -37,14 +38,13 @@ internal static class IndexResult
     /// <summary>
     /// Stretched on the log scale. A season whose index is 0 has no calls to resample: nothing bounds it from above.
     /// </summary>
-    private static (double? Lower, double? Upper) IntervalOf(SpeciesFit one, int t, TrendOptions options)
+    private static (double? Lower, double? Upper) IntervalOf(SpeciesFit one, int t, double factor, TrendOptions options)
     {
         double log = one.LogIndex[t];
         if (double.IsNaN(log))
             return (null, null);
         if (double.IsNegativeInfinity(log))
             return (0, null);
-        double factor = BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence);
         using var draws = Draws.Stretched(one.IndexDraws, t, one.LogIndex.Length, log, factor);
         if (draws.TooManyLost(options))
             return (null, null);

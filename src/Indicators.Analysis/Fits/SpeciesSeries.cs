@@ -1,3 +1,4 @@
+using System.Buffers;
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Options;
@@ -127,8 +128,9 @@ internal sealed class SpeciesSeries
     private static PanelCounts PanelOf(
         CellTable cells, AreaNode area, SpeciesCells table, AreaClusters clusters, (double One, double Two, double Three) response, int[] heard, int[] years)
     {
-        var y = new double[heard.Length * years.Length];
-        var n = new double[y.Length];
+        int cellCount = heard.Length * years.Length;
+        double[] room = ArrayPool<double>.Shared.Rent(2 * cellCount);
+        Span<double> y = room.AsSpan(0, cellCount), n = room.AsSpan(cellCount, cellCount);
         for (int i = 0; i < heard.Length; i++)
         {
             for (int t = 0; t < years.Length; t++)
@@ -137,12 +139,14 @@ internal sealed class SpeciesSeries
                 y[i * years.Length + t] = table.Response(area.Stations[heard[i]], years[t], response);
             }
         }
-        return new PanelCounts(
+        var panel = new PanelCounts(
             [.. years.Select(year => (double)(cells.FirstYear + year))],
             y,
             n,
             [.. heard.Select(i => cells.Stations[area.Stations[i]].Weight)],
             [.. heard.Select(i => clusters.Of[i])],
             clusters.Count);
+        ArrayPool<double>.Shared.Return(room);
+        return panel;
     }
 }

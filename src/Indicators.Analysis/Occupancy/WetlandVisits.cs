@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using Indicators.Analysis.Areas;
 using Indicators.Analysis.Cells;
 using Indicators.Monitoring;
@@ -18,13 +17,13 @@ internal sealed class WetlandVisits
     /// <summary>A part with fewer visits in the whole area shares its neighbour's rate (ours).</summary>
     private const int FewestVisits = 10;
 
-    private List<Visit> _visits;
+    private Visit[] _visits;
     private readonly int[] _visited;
     private readonly bool[] _heard;
 
-    private WetlandVisits(Id<Wetland>[] wetlands, int firstSeason, int seasons, List<Visit> visits)
+    private WetlandVisits(Id<Wetland>[] wetlands, int firstSeason, int seasons, Visit[] visits)
     {
-        (Wetlands, FirstSeason, Seasons, Count, _visits) = (wetlands, firstSeason, seasons, visits.Count, visits);
+        (Wetlands, FirstSeason, Seasons, Count, _visits) = (wetlands, firstSeason, seasons, visits.Length, visits);
         (_visited, _heard) = (new int[wetlands.Length * seasons], new bool[wetlands.Length * seasons]);
         foreach (var visit in visits)
         {
@@ -84,8 +83,9 @@ internal sealed class WetlandVisits
     /// <param name="siteOf">The wetland of each of the area's stations, by its place.</param>
     public static WetlandVisits Gather(CellTable cells, AreaNode area, int species, Id<Wetland>[] wetlands, int[] siteOf)
     {
-        var (table, visits) = (cells.Visits, new List<Visit>());
-        int first = int.MaxValue, last = cells.FirstYear + cells.Years - 1;
+        var table = cells.Visits;
+        int first = int.MaxValue, last = cells.FirstYear + cells.Years - 1, count = 0;
+        var visits = new Visit[area.Stations.Where(station => cells[species].TotalEffort(station) > 0).Sum(station => table.First(station + 1) - table.First(station))];
         for (int i = 0; i < area.Stations.Length; i++)
         {
             int station = area.Stations[i];
@@ -96,12 +96,13 @@ internal sealed class WetlandVisits
                 if (table.Season(v, species) is not { } season)
                     continue;
                 first = Math.Min(first, season);
-                visits.Add(new Visit(siteOf[i], season, table.Level(v, species) > 0, (int)table.Part(v, species)));
+                visits[count++] = new Visit(siteOf[i], season, table.Level(v, species) > 0, (int)table.Part(v, species));
             }
         }
-        if (visits.Count == 0)
+        Array.Resize(ref visits, count);
+        if (count == 0)
             return new WetlandVisits(wetlands, last, 1, visits);
-        foreach (ref var visit in CollectionsMarshal.AsSpan(visits))
+        foreach (ref var visit in visits.AsSpan())
             visit = visit with { Season = visit.Season - first };
         return new WetlandVisits(wetlands, first, last - first + 1, visits);
     }
@@ -119,7 +120,7 @@ internal sealed class WetlandVisits
 
     private Visit[] Slotted(bool apart)
     {
-        var visits = new Visit[_visits.Count];
+        var visits = new Visit[_visits.Length];
         for (int i = 0; i < visits.Length; i++)
         {
             var visit = _visits[i];

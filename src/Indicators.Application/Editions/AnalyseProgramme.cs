@@ -89,14 +89,20 @@ public sealed class AnalyseProgramme
         var results = Areas(analysis, work, request.MaxThreads, progress, cancel);
 
         var areas = analysis.AreaSets.SelectMany(set => set.Areas).ToHashSet();
+        ProgrammeResult together = null!;
+        var places = ProgrammePlaces.Empty;
+        Parallel.Invoke(
+            new ParallelOptions { MaxDegreeOfParallelism = request.MaxThreads },
+            () => together = analysis.Together(results, request.MaxThreads),
+            () => places = analysis.Places());
         var content = new EditionContent(
             analysis.Counts,
             analysis.Warnings(results.SelectMany(result => result.Trends)),
             begun.Species,
             [.. begun.Shapes.Where(shape => areas.Contains(shape.Code)).Select(shape => new AreaShape(shape.Code, shape.GeometryJson))],
-            analysis.Together(results, request.MaxThreads))
+            together)
         {
-            Places = analysis.Places(),
+            Places = places,
         };
         _editions.Complete(work.Number, content, _clock.GetCurrentInstant(), cancel);
         return new AnalyseOutcome(_editions.Draft(), null, work.Finished.Count, analysis.ThreadsUsed);

@@ -1,5 +1,5 @@
-using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
+using Indicators.Statistics.Fits;
 
 namespace Indicators.Statistics.Occupancy;
 
@@ -29,6 +29,7 @@ public sealed partial class OccupancyLikelihood
                 AddInitial(pattern, weight, empty, occupied);
             AddMissing(pattern, start, weight, steps, occupied);
         }
+        AddOuters();
         AddDetection();
         return double.IsNaN(value) ? double.NegativeInfinity : value;
     }
@@ -168,24 +169,22 @@ public sealed partial class OccupancyLikelihood
                 .StoreUnsafe(ref result[0], (nuint)i);
     }
 
-    /// <summary>Adds weight × d dᵀ to the upper triangle, whole vectors from a multiple of four on.</summary>
+    /// <summary>Adds weight × d dᵀ, put by until there are enough of them to add at once.</summary>
     private void AddOuter(double weight)
     {
         if (weight <= 0)
             return;
-        ref double d = ref MemoryMarshal.GetArrayDataReference(_difference);
-        ref double m = ref MemoryMarshal.GetArrayDataReference(_missing);
-        for (int i = 0; i < _gradient.Length; i++)
-        {
-            double factor = weight * _difference[i];
-            if (factor == 0)
-                continue;
-            var f = Vector256.Create(factor);
-            for (int j = i & ~3; j < _stride; j += 4)
-            {
-                nuint place = (nuint)(i * _stride + j);
-                Vector256.FusedMultiplyAdd(f, Vector256.LoadUnsafe(ref d, (nuint)j), Vector256.LoadUnsafe(ref m, place)).StoreUnsafe(ref m, place);
-            }
-        }
+        var root = Vector256.Create(Math.Sqrt(weight));
+        nuint row = (nuint)(_outerCount * _stride);
+        for (int i = 0; i < _difference.Length; i += 4)
+            (root * Vector256.LoadUnsafe(ref _difference[0], (nuint)i)).StoreUnsafe(ref _outers[0], row + (nuint)i);
+        if (++_outerCount == CrossProducts.Block)
+            AddOuters();
+    }
+
+    private void AddOuters()
+    {
+        CrossProducts.Add(_outers, _outerCount, _stride, _gradient.Length, _missing);
+        _outerCount = 0;
     }
 }

@@ -34,7 +34,8 @@ public sealed partial class OccupancyLikelihood
     private readonly double[] _filtered, _fromEmpty, _fromOccupied, _smoothed, _missed;
     private readonly double[] _gradient, _complete, _missing;
     private double[] _past0, _past1, _next0, _next1;
-    private readonly double[] _difference;
+    private readonly double[] _difference, _outers;
+    private int _outerCount;
     private double _psi, _notPsi;
 
     /// <summary>A workspace for one set of histories.</summary>
@@ -49,14 +50,15 @@ public sealed partial class OccupancyLikelihood
         _weights = _sharesRates ? data.PatternWeights : data.PieceWeights;
         Layout = new OccupancyLayout(data.SiteCovariates, groups.ColonisationRates, groups.ExtinctionRates, data.Slots, data.VisitCovariates);
         int count = Layout.Count, rows = (data.RowSlots.Length + 3) / 4 * 4, seasons = data.Seasons;
-        _stride = (count + 3) / 4 * 4;
+        int width = (count + 3) / 4 * 4;
+        _stride = CrossProducts.StrideOf(count);
         (_colonise, _stay, _vanish, _remain) = (new double[seasons], new double[seasons], new double[seasons], new double[seasons]);
         (_p, _q, _logP, _logQ, _silentWeight) = (new double[rows], new double[rows], new double[rows], new double[rows], new double[rows]);
         (_filtered, _fromEmpty, _fromOccupied) = (new double[seasons], new double[seasons], new double[seasons]);
         (_smoothed, _missed) = (new double[seasons], new double[seasons]);
         (_gradient, _complete, _missing) = (new double[count], new double[_stride * _stride], new double[_stride * _stride]);
-        (_past0, _past1, _next0, _next1) = (new double[_stride], new double[_stride], new double[_stride], new double[_stride]);
-        _difference = new double[_stride];
+        (_past0, _past1, _next0, _next1) = (new double[width], new double[width], new double[width], new double[width]);
+        (_difference, _outers) = (new double[width], new double[CrossProducts.Block * _stride]);
     }
 
     /// <summary>The order of the parameters.</summary>
