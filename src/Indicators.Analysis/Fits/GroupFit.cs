@@ -9,7 +9,18 @@ namespace Indicators.Analysis.Fits;
 /// <summary>Several species' indices of one area put together, in the sample and in every resample.</summary>
 internal sealed class GroupFit
 {
-    private GroupFit(int[] species, int[] seasons) => (Species, Seasons) = (species, seasons);
+    /// <summary>
+    /// A species that falls silent in a resample stands at the floor. Where one of them moves the group's index by more than this factor, as in a group
+    /// of three or fewer, and that happens more often than the interval leaves out on a side, an end further from the index than this is the floor's and
+    /// not the wetlands': no interval is told (ours).
+    /// </summary>
+    private const double MostFloorStep = 4;
+
+    private readonly double[] _floorSteps;
+    private readonly int[] _atFloor;
+
+    private GroupFit(int[] species, int[] seasons, double[] floorSteps, int[] atFloor) =>
+        (Species, Seasons, _floorSteps, _atFloor) = (species, seasons, floorSteps, atFloor);
 
     /// <summary>The species with an index, as indices in the cell table.</summary>
     public int[] Species { get; }
@@ -52,7 +63,7 @@ internal sealed class GroupFit
         int[] species = [.. candidates.Where(k => fit.Species[k].HasBaseline)];
         int[] seasons = [.. species.SelectMany(k => fit.Species[k].Series.Seasons).Distinct().Order()];
         if (species.Length == 0)
-            return new GroupFit([], []);
+            return new GroupFit([], [], [], []);
         double floor = Math.Log(options.FloorPercent / 100);
         int[][] places = [.. species.Select(k => fit.Species[k].Series.Seasons.Select(s => Array.BinarySearch(seasons, s)).ToArray())];
         bool[] anchors = Anchors(fit, species);
@@ -75,8 +86,9 @@ internal sealed class GroupFit
         index.Fit(sample, anchors, logIndex);
 
         var draws = new double[resamples * seasons.Length];
+        var atFloor = new int[seasons.Length];
         Parallel.For(0, resamples, new ParallelOptions { MaxDegreeOfParallelism = maxThreads },
-            () => (Index: new AdditiveIndex(species.Length, seasons.Length), Table: new double[sample.Length]),
+            () => (Index: new AdditiveIndex(species.Length, seasons.Length), Table: new double[sample.Length], AtFloor: new int[seasons.Length]),
             (b, _, work) =>
             {
                 Table(i =>
@@ -85,17 +97,26 @@ internal sealed class GroupFit
                     return one.IndexDraws.AsMemory(b * one.LogIndex.Length, one.LogIndex.Length);
                 }, work.Table);
                 work.Index.Fit(work.Table, anchors, draws.AsSpan(b * seasons.Length, seasons.Length));
+                CountAtFloor(work.Table, floor, work.AtFloor);
                 return work;
             },
-            _ => { });
+            work =>
+            {
+                lock (atFloor)
+                {
+                    for (int t = 0; t < seasons.Length; t++)
+                        atFloor[t] += work.AtFloor[t];
+                }
+            });
 
         bool littleHeard = BiasShare(logIndex, draws) > options.MaximumBiasShare;
-        return new GroupFit(species, seasons)
+        int[] speciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))];
+        return new GroupFit(species, seasons, [.. speciesBySeason.Select(count => Math.Exp(-floor / count))], atFloor)
         {
             LogIndex = logIndex,
             Draws = draws,
             Contributions = index.Contributions(sample, anchors),
-            SpeciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))],
+            SpeciesBySeason = speciesBySeason,
             LittleHeard = littleHeard,
             Linear = littleHeard ? null : new LinearPart(fit.Plan, draws, seasons.Length),
             Clusters = species
@@ -104,6 +125,18 @@ internal sealed class GroupFit
                 .Distinct()
                 .Count(),
         };
+    }
+
+    /// <summary>Counts the seasons in which a species stands at the floor.</summary>
+    private static void CountAtFloor(double[] table, double floor, int[] counts)
+    {
+        for (int t = 0; t < counts.Length; t++)
+        {
+            bool any = false;
+            for (int cell = t; cell < table.Length; cell += counts.Length)
+                any |= table[cell] == floor;
+            counts[t] += any ? 1 : 0;
+        }
     }
 
     /// <summary>How far the draws lie beside the estimate, in their own standard deviations: root mean squares over the seasons.</summary>
@@ -174,6 +207,8 @@ internal sealed class GroupFit
             return null;
         var (lower, upper) = draws.Percentile(options.Confidence);
         double moved = (1 + share * share) * (log - mean);
-        return new Interval(lower + moved, upper + moved);
+        bool endIsFloors = _floorSteps[season] > MostFloorStep && _atFloor[season] > (1 - options.Confidence) / 2 * draws.Count
+            && upper + moved - log > Math.Log(MostFloorStep);
+        return endIsFloors ? null : new Interval(lower + moved, upper + moved);
     }
 }
