@@ -63,7 +63,7 @@ public static class EvidenceSentences
     public static IReadOnlyList<(string Name, string Value)> Facts(SeriesEvidence evidence, Trend trend)
     {
         var facts = new List<(string, string)>();
-        string unit = Unit(trend);
+        string unit = TrendSentences.Unit(trend);
         Add(Say("evidence.fact.places", ("unit", unit)), Phrases.Count(trend.InformativeClusters));
         Add(Say("evidence.fact.seasons"), Phrases.Count(evidence.Seasons));
         Add(Say("evidence.fact.oneStation"), Phrases.Count(evidence.OneStationSeasons));
@@ -93,19 +93,16 @@ public static class EvidenceSentences
     private static string Why(EvidenceReason reason, SeriesEvidence evidence, Trend trend) => reason switch
     {
         EvidenceReason.NoInterval => Say("evidence.why.noRange"),
-        EvidenceReason.VeryFewWetlands or EvidenceReason.FewWetlands => Say("evidence.why.places", ("n", trend.InformativeClusters), ("unit", Unit(trend))),
+        EvidenceReason.VeryFewWetlands or EvidenceReason.FewWetlands => Say("evidence.why.places", ("n", trend.InformativeClusters), ("unit", TrendSentences.Unit(trend))),
         EvidenceReason.FewSeasons => Say("evidence.why.seasons", ("n", evidence.Seasons)),
-        EvidenceReason.OneWetlandDecides => Say("evidence.why.oneDecides", ("unit", Unit(trend))),
+        EvidenceReason.OneWetlandDecides => Say("evidence.why.oneDecides", ("unit", TrendSentences.Unit(trend))),
         EvidenceReason.SeasonsOnOneStation => evidence.Seasons == 1
             ? Say("evidence.why.oneStationOnly")
             : Say("evidence.why.oneStation", ("n", evidence.OneStationSeasons), ("seasons", evidence.Seasons)),
-        EvidenceReason.OneWetlandMoves => Say("evidence.why.oneMoves", ("unit", Unit(trend))),
+        EvidenceReason.OneWetlandMoves => Say("evidence.why.oneMoves", ("unit", TrendSentences.Unit(trend))),
         EvidenceReason.NearCeiling => Say("evidence.why.ceiling"),
         EvidenceReason.Scattered => Say("evidence.why.scattered"),
         EvidenceReason.NewObservers => evidence.NewObserverShare is { } share ? Say("evidence.why.newObservers", ("share", Phrases.Share(share))) : "",
         _ => evidence.OutsideProtocolShare is { } share ? Say("evidence.why.outside", ("share", Phrases.Share(share))) : "",
     };
-
-    // In an area that is one wetland it is the stations that are counted and left out.
-    private static string Unit(Trend trend) => trend.Clusters == 1 && trend.InformativeClusters > 1 ? "station" : "wetland";
 }

@@ -66,7 +66,7 @@ public static class IndexSentences
         Say(points.Count == 0 ? "index.notHeard" : "index.nothingToCompare");
 
     /// <summary>Why there is no chart of all species together.</summary>
-    public static string NoGroup => Say("index.noGroup");
+    public static string NoGroup(bool anyHeard) => Say(anyHeard ? "index.noGroup" : "index.noGroupHeard");
 
     /// <summary>A mean call level, 0 to 3, for a table.</summary>
     public static string CallLevel(double mean) => Phrases.Number(mean, "0.00");

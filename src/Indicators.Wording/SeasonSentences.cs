@@ -94,7 +94,9 @@ public static class SeasonSentences
     /// <param name="confidence">Of the range.</param>
     public static string Look(Concern concern, string area, string? species, double confidence)
     {
-        string next = Say($"season.next.{Name(concern.Step)}");
+        string next = concern is { Step: NextStep.AddWetlands, Trend: { } thin }
+            ? Say("season.next.addWetlands", ("unit", TrendSentences.Unit(thin)))
+            : Say($"season.next.{Name(concern.Step)}");
         if (concern is not { Trend: { } trend, Grade: { } grade })
         {
             return $"{Phrases.Capital(Say("season.quiet", ("area", area), ("n", concern.Quiet!.Listed), ("expected", Phrases.Number(concern.Quiet.ExpectedByChance, "0.0"))))} {next}";

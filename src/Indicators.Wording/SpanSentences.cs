@@ -24,8 +24,11 @@ public static class SpanSentences
     };
 
     /// <summary>The change of one span with its range and the chance of decline.</summary>
-    public static string Cell(TrendVariant? variant) =>
-        variant is { LowerUnderlying: var lower, UpperUnderlying: var upper, ProbabilityOfDecline: { } decline, SeasonSd: not null }
+    /// <param name="variant">The span; null where the series has no more seasons than the span.</param>
+    /// <param name="whole">The whole series.</param>
+    public static string Cell(TrendVariant? variant, TrendVariant whole) =>
+        variant is null && whole.FirstSeason is not null ? Say("window.same")
+        : variant is { LowerUnderlying: var lower, UpperUnderlying: var upper, ProbabilityOfDecline: { } decline, SeasonSd: not null }
             ? Say("window.cell", ("change", Change(variant.PercentPerSeason, lower, upper)), ("chance", Phrases.Chance(decline)))
             : Say("window.none");
 

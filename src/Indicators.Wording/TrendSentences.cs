@@ -196,7 +196,7 @@ public static class TrendSentences
         IntervalKind.FewClusters => Say(
             "trend.need.places", ("needed", options.MinimumClusters), ("unit", Unit(trend)), ("there", trend.InformativeClusters)),
         IntervalKind.FewSeasons => string.Join(' ', new[] { Say("trend.need.seasons", ("needed", options.MinimumSeasons)), SoFar(trend) }.OfType<string>()),
-        IntervalKind.LostResamples => Say("trend.need.heardMore"),
+        IntervalKind.LostResamples => Say("trend.need.heardMore", ("unit", Unit(trend))),
         _ => Say("trend.need.noPercent"),
     };
 
@@ -209,8 +209,8 @@ public static class TrendSentences
         _ => null,
     };
 
-    // In an area that is one wetland it is the stations that are counted.
-    private static string Unit(Trend trend) => trend.Clusters == 1 && trend.InformativeClusters > 1 ? "station" : "wetland";
+    // In an area that is one wetland it is the stations that are counted and left out.
+    internal static string Unit(Trend trend) => trend.Clusters == 1 && trend.InformativeClusters > 1 ? "station" : "wetland";
 
     private static string Missing(Trend trend) => (trend.Status, trend.Interval) switch
     {

@@ -63,7 +63,8 @@ public sealed class PublicRegisterTests
         yield return IndexSentences.Legend(TrendSweep.Options);
         yield return IndexSentences.Clipped;
         yield return IndexSentences.DotsOnly;
-        yield return IndexSentences.NoGroup;
+        yield return IndexSentences.NoGroup(anyHeard: true);
+        yield return IndexSentences.NoGroup(anyHeard: false);
         yield return ConditionSentences.HowToHelp;
         yield return OverviewSentences.More(1);
         yield return Cautions.First;

@@ -47,7 +47,7 @@ internal sealed record ChartSeries(IReadOnlyList<ChartPoint> Points)
     public static ChartSeries Of(IReadOnlyList<OccupancyPoint> points) => new([.. points.Select(point =>
         new ChartPoint(point.Season, point.Lower is null ? null : 100 * point.Psi, 100 * point.Lower, 100 * point.Upper, 100 * point.RawShare))]) { IsShare = true };
 
-    /// <summary>All species together; no dots.</summary>
+    /// <summary>All species together, where they have a range; no dots.</summary>
     public static ChartSeries Of(IReadOnlyList<GroupIndexPoint> points) =>
-        new([.. points.Select(point => new ChartPoint(point.Season, point.Index, point.Lower, point.Upper, null))]);
+        new([.. points.Select(point => new ChartPoint(point.Season, point.Lower is null ? null : point.Index, point.Lower, point.Upper, null))]);
 }

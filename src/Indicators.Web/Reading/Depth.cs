@@ -34,7 +34,7 @@ internal sealed record Depth(string Id, string Heading, FactTable Table, string?
             [new(Columns.Species), .. Spans.Select(span => new FactColumn(SpanSentences.Name(span)))],
             [.. order.Where(species => bySpan.ContainsKey((species, TrendWindow.Whole))).Select(species => new FactRow(
                 Phrases.Capital(edition.NameOf(species)),
-                [.. Spans.Select(span => SpanSentences.Cell(bySpan.GetValueOrDefault((species, span))))],
+                [.. Spans.Select(span => SpanSentences.Cell(bySpan.GetValueOrDefault((species, span)), bySpan[(species, TrendWindow.Whole)]))],
                 Href(species)))]);
     }
 
