@@ -49,14 +49,11 @@ switch (args)
         DemoTruth.Run(programmes, resamples, Console.Out);
         return 0;
     case ["coverage", "slopes", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        SlopeStudy.Run(worlds, resamples, file, [], false, Console.Error);
-        return 0;
+        return SlopeStudy.Run(worlds, resamples, file, [], false, Console.Error) ? 0 : 2;
     case ["coverage", "engine", string many, string each, string file, .. var cells] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        EngineStudy.Run(worlds, resamples, file, cells, Console.Error);
-        return 0;
+        return EngineStudy.Run(worlds, resamples, file, cells, Console.Error) ? 0 : 2;
     case ["coverage", "ranges", string many, string each, string file, .. var cells] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        SlopeStudy.Run(worlds, resamples, file, cells, true, Console.Error);
-        return 0;
+        return SlopeStudy.Run(worlds, resamples, file, cells, true, Console.Error) ? 0 : 2;
     case ["coverage", "renew", string slopes, string ranges]:
         SlopeStudy.Renew(slopes, ranges);
         return 0;

@@ -68,8 +68,11 @@ internal static class EngineStudy
     }
 
     /// <summary>Runs the cells that a file does not hold yet; only these, when some are named.</summary>
-    public static void Run(int worlds, int resamples, string path, string[] only, TextWriter log)
+    /// <returns>Whether every name asked for is a cell's.</returns>
+    public static bool Run(int worlds, int resamples, string path, string[] only, TextWriter log)
     {
+        if (!StudyFile.Knows(only, Cells().Select(each => each.Cell), log))
+            return false;
         var file = new StudyFile(path, Heading);
         foreach (var (cell, shape) in Cells())
         {
@@ -80,6 +83,7 @@ internal static class EngineStudy
             log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{cell}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
             log.Flush();
         }
+        return true;
     }
 
     private static IEnumerable<string> Cell(string cell, WorldShape shape, int worlds, int resamples)

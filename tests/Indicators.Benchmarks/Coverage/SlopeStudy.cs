@@ -27,8 +27,11 @@ internal static class SlopeStudy
     /// <param name="only">These cells alone; none for all.</param>
     /// <param name="engineOnly">Without the candidates, which take nearly all the time and do not depend on the engine's rules.</param>
     /// <param name="log">Where progress goes.</param>
-    public static void Run(int worlds, int resamples, string path, string[] only, bool engineOnly, TextWriter log)
+    /// <returns>Whether every name asked for is a cell's.</returns>
+    public static bool Run(int worlds, int resamples, string path, string[] only, bool engineOnly, TextWriter log)
     {
+        if (!StudyFile.Knows(only, SlopeGrid.Cells().Select(each => each.Cell), log))
+            return false;
         var file = new StudyFile(path, Heading);
         foreach (var (cell, factor, shape) in SlopeGrid.Cells())
         {
@@ -39,6 +42,7 @@ internal static class SlopeStudy
             log.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{cell}: {Stopwatch.GetElapsedTime(start).TotalSeconds:0.0} s"));
             log.Flush();
         }
+        return true;
     }
 
     private static IEnumerable<string> Cell(string cell, string factor, WorldShape shape, int worlds, int resamples, bool engineOnly)

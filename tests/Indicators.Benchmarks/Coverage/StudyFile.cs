@@ -24,6 +24,18 @@ internal sealed class StudyFile
     /// <param name="only">The cells asked for; none for all.</param>
     public bool Wants(string cell, string[] only) => !_done.Contains(cell) && (only.Length == 0 || only.Contains(cell));
 
+    /// <summary>Refuses cells asked for by a name that none has.</summary>
+    /// <param name="only">The cells asked for.</param>
+    /// <param name="cells">All names.</param>
+    /// <param name="log">Where it says so.</param>
+    public static bool Knows(string[] only, IEnumerable<string> cells, TextWriter log)
+    {
+        string[] strangers = [.. only.Except(cells)];
+        if (strangers.Length > 0)
+            log.WriteLine($"There is no cell \"{string.Join("\", \"", strangers)}\". The cells are: {string.Join(", ", cells.Distinct())}.");
+        return strangers.Length == 0;
+    }
+
     /// <summary>Adds a cell's rows at once.</summary>
     public void Add(string cell, IEnumerable<string> rows)
     {
