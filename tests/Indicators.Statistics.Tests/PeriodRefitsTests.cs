@@ -105,4 +105,55 @@ public class PeriodRefitsTests
         }
         Assert.Equal(Effect(2), Effect(3), 1e-6);
     }
+
+    [Fact]
+    public void What_is_left_where_little_is_heard_is_of_the_order_of_the_tolerance()
+    {
+        const int seasons = 20, stations = 9;
+        bool[] baseline = [.. Enumerable.Range(0, seasons).Select(t => t < 3)];
+        double worst = 0;
+        int compared = 0;
+        for (uint key = 20; key < 60; key++)
+        {
+            uint counter = 0;
+            double Uniform() => Philox.Block(counter++, 0, 0, 0, key, 4).W0 / 4294967296.0;
+            double[] y = new double[stations * seasons], n = new double[y.Length];
+            for (int s = 0; s < stations; s++)
+            {
+                double loud = Math.Pow(Uniform(), 3);
+                for (int t = 0; t < seasons; t++)
+                {
+                    n[s * seasons + t] = Uniform() < 0.3 ? 0 : 3;
+                    for (int visit = 0; visit < 3 && n[s * seasons + t] > 0; visit++)
+                        y[s * seasons + t] += Uniform() < loud ? 1 + Math.Floor(3 * Uniform()) : 0;
+                }
+            }
+            var panel = new PanelCounts([.. Enumerable.Range(0, seasons).Select(t => 2000.0 + t)], y, n);
+            PeriodRefits four = new(panel, baseline);
+            var alone = new PeriodFit(panel);
+            var plan = new ResamplingPlan(9, key, stations);
+            var sample = new Resample(panel);
+            var multiplicities = new int[stations];
+            for (int b = 0; b < 200; b++)
+            {
+                plan.Draw(b, multiplicities);
+                sample.Fill(multiplicities);
+                if (!four.Takes(sample, alone.Compare(sample, baseline).Linked))
+                    continue;
+                four.Put(0, sample, multiplicities);
+                for (int lane = 1; lane < PeriodRefits.Lanes; lane++)
+                    four.Repeat(0, lane);
+                if (!four.Fit().Item1)
+                    continue;
+                Assert.True(alone.Fit(sample, baseline, default, 1e-12));
+                int[] linked = [.. Enumerable.Range(0, seasons).Where(t => alone.StatusOf(t) == PeriodStatus.Linked)];
+                double apart = linked.Average(t => alone.Effects[t] - four.Effect(0, t));
+                worst = Math.Max(worst, linked.Max(t => Math.Abs(alone.Effects[t] - four.Effect(0, t) - apart)));
+                compared++;
+            }
+        }
+        Assert.InRange(compared, 2000, 8000);
+        // Six times the default tolerance.
+        Assert.InRange(worst, 0, 6e-4);
+    }
 }

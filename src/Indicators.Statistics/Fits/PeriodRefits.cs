@@ -117,9 +117,12 @@ public sealed class PeriodRefits
     }
 
     /// <summary>Fits the four lanes.</summary>
-    /// <param name="tolerance">How far from the maximum any effect may be left, on the log scale, as the steps tell.</param>
+    /// <param name="tolerance">
+    /// How far from the maximum any effect may be left, on the log scale, as the steps tell; where next to nothing is heard and a step is a sum of fast and
+    /// slow ones, up to six times as far.
+    /// </param>
     /// <returns>One flag a lane: fitted.</returns>
-    public (bool, bool, bool, bool) Fit(double tolerance = 3e-4)
+    public (bool, bool, bool, bool) Fit(double tolerance = 1e-4)
     {
         Iterations = 0;
         for (int t = 0; t < _periods; t++)
@@ -132,14 +135,19 @@ public sealed class PeriodRefits
         var before = Vector256.Create(double.PositiveInfinity);
         var limit = Vector256.Create(tolerance);
         var left = before;
+        Vector256<double> ratioNow = default;
         while (Iterations < MaximumIterations)
         {
             Iterations++;
             Evaluate();
             var longest = Step();
-            var ratio = Vector256.Min(longest / before, Vector256.Create(0.9));
-            // What a geometric series of steps leaves after this one; after the first step nothing is known yet.
-            left = Iterations == 1 ? longest : longest * ratio / (Vector256<double>.One - ratio);
+            // What a geometric series of steps leaves after this one, by the slower of the last two ratios; after the first step nothing is known yet, nor
+            // while steps grow.
+            var lastRatio = ratioNow;
+            ratioNow = longest / before;
+            var ratio = Vector256.Max(ratioNow, lastRatio);
+            left = Iterations == 1 ? longest
+                : Vector256.ConditionalSelect(Vector256.LessThan(ratio, Vector256<double>.One), longest * ratio / (Vector256<double>.One - ratio), before);
             before = longest;
             if (Vector256.LessThanOrEqualAll(left, limit) || !Vector256.LessThanAny(longest, Vector256.Create(double.MaxValue)))
                 break;
