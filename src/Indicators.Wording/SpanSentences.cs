@@ -27,7 +27,8 @@ public static class SpanSentences
     /// <param name="variant">The span; null where the series has no more seasons than the span.</param>
     /// <param name="whole">The whole series.</param>
     public static string Cell(TrendVariant? variant, TrendVariant whole) =>
-        variant is null && whole.FirstSeason is not null ? Say("window.same")
+        whole.Status == TrendStatus.NeverHeard ? Say("trend.table.unheard")
+        : variant is null ? Say("window.same")
         : variant is { LowerUnderlying: var lower, UpperUnderlying: var upper, ProbabilityOfDecline: { } decline, SeasonSd: not null }
             ? Say("window.cell", ("change", Change(variant.PercentPerSeason, lower, upper)), ("chance", Phrases.Chance(decline)))
             : Say("window.none");

@@ -44,7 +44,8 @@ public sealed class OneWetlandTests
         Assert.Equal("these are all its seasons", SpanSentences.Cell(null, whole));
         Assert.Equal("son todas sus temporadas", LanguageTests.In("es", () => SpanSentences.Cell(null, whole)));
         Assert.Equal("no range yet", SpanSentences.Cell(whole, whole));
-        // Never heard: it has no seasons at all.
-        Assert.Equal("no range yet", SpanSentences.Cell(null, whole with { FirstSeason = null, LastSeason = null }));
+        var unheard = whole with { Status = TrendStatus.NeverHeard, FirstSeason = null, LastSeason = null };
+        Assert.Equal("not heard", SpanSentences.Cell(null, unheard));
+        Assert.Equal("not heard", SpanSentences.Cell(unheard, unheard));
     }
 }
