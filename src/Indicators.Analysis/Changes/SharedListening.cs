@@ -13,9 +13,6 @@ internal sealed class SharedListening
     /// <summary>So many stations' shares are remembered for each species: a state's all, a nation's for the comparison under way.</summary>
     private const int Remembered = 20_000;
 
-    /// <summary>Room for the visits that two times have to most stations.</summary>
-    private const int VisitsOfAStation = 8;
-
     private readonly CellTable _cells;
     private readonly VisitFacts _facts;
     private readonly (double One, double Two, double Three) _response;
@@ -73,7 +70,7 @@ internal sealed class SharedListening
 
     private StationShare Make(int station, int species, UInt128 before, UInt128 now)
     {
-        var gathered = new List<OneVisit>(VisitsOfAStation);
+        var gathered = new List<OneVisit>();
         var either = before | now;
         for (int year = 0; year < _cells.Years; year++)
         {

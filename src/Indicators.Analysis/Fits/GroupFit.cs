@@ -11,16 +11,12 @@ internal sealed class GroupFit
 {
     /// <summary>
     /// A species that falls silent in a resample stands at the floor. Where one of them moves the group's index by more than this factor, as in a group
-    /// of three or fewer, and that happens more often than the interval leaves out on a side, an end further from the index than this is the floor's and
-    /// not the wetlands': no interval is told (ours).
+    /// of three or fewer at the usual floor, and that happens more often than the interval leaves out on a side, an end further from the index than this
+    /// is the floor's and not the wetlands': no interval is told (ours).
     /// </summary>
-    private const double MostFloorStep = 4;
+    private static readonly double MostFloorStep = Math.Log(4);
 
-    private readonly double[] _floorSteps;
-    private readonly int[] _atFloor;
-
-    private GroupFit(int[] species, int[] seasons, double[] floorSteps, int[] atFloor) =>
-        (Species, Seasons, _floorSteps, _atFloor) = (species, seasons, floorSteps, atFloor);
+    private GroupFit(int[] species, int[] seasons) => (Species, Seasons) = (species, seasons);
 
     /// <summary>The species with an index, as indices in the cell table.</summary>
     public int[] Species { get; }
@@ -46,6 +42,12 @@ internal sealed class GroupFit
     /// </summary>
     public bool LittleHeard { get; private init; }
 
+    /// <summary>ln of the floor, the baseline being 1.</summary>
+    private double Floor { get; init; }
+
+    /// <summary>In how many resamples some species stands at the floor, one a season.</summary>
+    private int[] AtFloor { get; init; } = [];
+
     /// <summary>What of <see cref="Draws"/> is linear in how often each cluster was drawn; null where nothing is told from them.</summary>
     public LinearPart? Linear { get; private init; }
 
@@ -63,7 +65,7 @@ internal sealed class GroupFit
         int[] species = [.. candidates.Where(k => fit.Species[k].HasBaseline)];
         int[] seasons = [.. species.SelectMany(k => fit.Species[k].Series.Seasons).Distinct().Order()];
         if (species.Length == 0)
-            return new GroupFit([], [], [], []);
+            return new GroupFit([], []);
         double floor = Math.Log(options.FloorPercent / 100);
         int[][] places = [.. species.Select(k => fit.Species[k].Series.Seasons.Select(s => Array.BinarySearch(seasons, s)).ToArray())];
         bool[] anchors = Anchors(fit, species);
@@ -110,13 +112,14 @@ internal sealed class GroupFit
             });
 
         bool littleHeard = BiasShare(logIndex, draws) > options.MaximumBiasShare;
-        int[] speciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))];
-        return new GroupFit(species, seasons, [.. speciesBySeason.Select(count => Math.Exp(-floor / count))], atFloor)
+        return new GroupFit(species, seasons)
         {
             LogIndex = logIndex,
             Draws = draws,
             Contributions = index.Contributions(sample, anchors),
-            SpeciesBySeason = speciesBySeason,
+            SpeciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))],
+            Floor = floor,
+            AtFloor = atFloor,
             LittleHeard = littleHeard,
             Linear = littleHeard ? null : new LinearPart(fit.Plan, draws, seasons.Length),
             Clusters = species
@@ -207,8 +210,8 @@ internal sealed class GroupFit
             return null;
         var (lower, upper) = draws.Percentile(options.Confidence);
         double moved = (1 + share * share) * (log - mean);
-        bool endIsFloors = _floorSteps[season] > MostFloorStep && _atFloor[season] > (1 - options.Confidence) / 2 * draws.Count
-            && upper + moved - log > Math.Log(MostFloorStep);
+        bool endIsFloors = -Floor / SpeciesBySeason[season] > MostFloorStep && AtFloor[season] > (1 - options.Confidence) / 2 * draws.Count
+            && upper + moved - log > MostFloorStep;
         return endIsFloors ? null : new Interval(lower + moved, upper + moved);
     }
 }

@@ -87,16 +87,15 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
         }
         ArrayPool<double>.Shared.Return(room);
         var own = spline.Steepest(curve, second);
-        double[] knots = spline.Times.ToArray();
         return new CurveChanges(
             turns,
-            Fastest(knots, own.IsStraight ? null : own.FallTime, own.Fall, steepest, p => p.FallTime, p => p.Fall, confidence),
-            Fastest(knots, own.IsStraight ? null : own.RiseTime, own.Rise, steepest, p => p.RiseTime, p => p.Rise, confidence),
+            Fastest(spline.Times, own.IsStraight ? null : own.FallTime, own.Fall, steepest, p => p.FallTime, p => p.Fall, confidence),
+            Fastest(spline.Times, own.IsStraight ? null : own.RiseTime, own.Rise, steepest, p => p.RiseTime, p => p.Rise, confidence),
             count);
     }
 
     private static FastestChange Fastest(
-        double[] knots, double? time, double slope, SteepestPoints[] refits, Func<SteepestPoints, double> timeOf, Func<SteepestPoints, double> slopeOf,
+        ReadOnlySpan<double> knots, double? time, double slope, SteepestPoints[] refits, Func<SteepestPoints, double> timeOf, Func<SteepestPoints, double> slopeOf,
         double confidence)
     {
         double[] times = [.. refits.Where(p => !p.IsStraight).Select(timeOf)];
@@ -111,7 +110,7 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
             shares);
     }
 
-    private static int Nearest(double[] knots, double time)
+    private static int Nearest(ReadOnlySpan<double> knots, double time)
     {
         int nearest = 0;
         for (int t = 1; t < knots.Length; t++)
