@@ -12,12 +12,17 @@ namespace Indicators.Application.Import;
 /// </summary>
 internal sealed class SurveyCheck
 {
-    private const int RowsBetweenReports = 4096;
+    /// <summary>So many stored surveys are held at once to be compared, for there may be millions.</summary>
+    private const int ComparedAtOnce = 1 << 15;
+
     private readonly ReferenceCheck _reference;
+    private readonly Func<IReadOnlyCollection<Id<Survey>>, IReadOnlyDictionary<Id<Survey>, Survey>> _findStored;
     private readonly bool _replace;
     private readonly CallsBySurvey _callsOf;
     private readonly List<int> _toStore = [];
-    private readonly IReadOnlyDictionary<Id<Survey>, Survey> _stored;
+
+    /// <summary>The calls that surveys keep because there is no file of calls.</summary>
+    private readonly Dictionary<Id<Survey>, IReadOnlyList<Call>> _kept = [];
 
     public SurveyCheck(
         SurveyFolder folder,
@@ -28,11 +33,11 @@ internal sealed class SurveyCheck
         CancellationToken cancel)
     {
         _reference = reference;
+        _findStored = findStored;
         _replace = replace;
         Surveys = new(folder.Surveys);
         Calls = new(folder.Calls);
         _callsOf = new(Calls);
-        _stored = findStored(IdsInFolder());
         cancel.ThrowIfCancellationRequested();
         CheckReferences();
         CheckCalls();
@@ -87,16 +92,19 @@ internal sealed class SurveyCheck
             limit is null ? null : (limit.Value.ToString(format, System.Globalization.CultureInfo.InvariantCulture), limit.Source);
     }
 
-    /// <summary>Every survey the folder speaks of, also those that only calls speak of.</summary>
-    private List<Id<Survey>> IdsInFolder()
-    {
-        var ids = new List<Id<Survey>>(Surveys.Rows.Count);
-        ids.AddRange(Surveys.Rows.Where(r => r.Value is not null).Select(r => r.Value!.Id));
-        foreach (string survey in _callsOf.Surveys.Where(k => Surveys.Find(k) is null))
+    /// <summary>Rows with what is stored of each, null for nothing: some at a time.</summary>
+    private IEnumerable<(TRow Row, Survey? Stored)> WithStored<TRow>(IEnumerable<TRow> rows, Func<TRow, Id<Survey>> idOf) =>
+        rows.Chunk(ComparedAtOnce).SelectMany(some =>
         {
-            if (Id<Survey>.Parse(survey) is { IsValid: true } id) ids.Add(id.Value);
-        }
-        return ids;
+            var stored = _findStored([.. some.Select(idOf)]);
+            return some.Select(row => (row, stored.GetValueOrDefault(idOf(row))));
+        });
+
+    /// <summary>Stored surveys of which the folder has calls alone.</summary>
+    private HashSet<string> StoredWithCallsAlone()
+    {
+        var ids = _callsOf.Surveys.Where(survey => Surveys.Find(survey) is null).Select(Id<Survey>.Parse).Where(id => id.IsValid).Select(id => id.Value);
+        return [.. WithStored(ids, id => id).Where(each => each.Stored is not null).Select(each => each.Row.ToString())];
     }
 
     private void CheckReferences()
@@ -117,11 +125,12 @@ internal sealed class SurveyCheck
     private void CheckCalls()
     {
         var target = new ReferenceTarget<Survey>("survey", Surveys, _ => false);
+        var stored = StoredWithCallsAlone();
         foreach (string survey in _callsOf.Surveys)
         {
             if (Surveys.IsFileRefused || Surveys.Find(survey) is not { } row)
             {
-                bool isStored = Id<Survey>.Parse(survey) is { IsValid: true } id && _stored.ContainsKey(id.Value);
+                bool isStored = stored.Contains(survey);
                 foreach (int call in _callsOf.Of(survey).Where(c => !Calls.IsRefused(c)))
                 {
                     Calls.Refuse(call, isStored && !Surveys.IsFileRefused
@@ -143,11 +152,13 @@ internal sealed class SurveyCheck
     private void RefuseSurveysShortOfCalls()
     {
         if (Calls.IsPresent && !Calls.IsFileRefused) return;
-        foreach (var (row, survey) in Surveys.Taken())
+        foreach (var ((row, survey), stored) in WithStored(Surveys.Taken(), taken => taken.Value.Id))
         {
             if (Calls.IsPresent)
                 Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCallsFile) with { OtherFile = Calls.File });
-            else if (!_stored.ContainsKey(survey.Id))
+            else if (stored is not null)
+                _kept[survey.Id] = stored.Calls;
+            else
                 Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCalls) with { OtherFile = Calls.File });
         }
     }
@@ -155,16 +166,15 @@ internal sealed class SurveyCheck
     private void Settle(Action<long, long> progress, CancellationToken cancel)
     {
         int done = 0;
-        foreach (var (row, value) in Surveys.Taken())
+        foreach (var ((row, value), stored) in WithStored(Surveys.Taken(), taken => taken.Value.Id))
         {
-            if (done++ % RowsBetweenReports == 0)
+            if (done++ % ComparedAtOnce == 0)
             {
                 cancel.ThrowIfCancellationRequested();
                 progress(done, Surveys.Rows.Count);
             }
-            bool isStored = _stored.TryGetValue(value.Id, out var storedSurvey);
-            var difference = isStored ? StoredContent.Difference(WithCalls(value), storedSurvey!) : null;
-            if (isStored && difference is null)
+            var difference = stored is null ? null : StoredContent.Difference(WithCalls(value), stored);
+            if (stored is not null && difference is null)
             {
                 SettleWithCalls(row, value.Id, RowFate.Unchanged);
                 continue;
@@ -179,7 +189,7 @@ internal sealed class SurveyCheck
         }
     }
 
-    private Survey WithCalls(Survey survey) => survey with { Calls = Calls.IsPresent ? CallsOf(survey.Id) : _stored[survey.Id].Calls };
+    private Survey WithCalls(Survey survey) => survey with { Calls = Calls.IsPresent ? CallsOf(survey.Id) : _kept[survey.Id] };
 
     private void SettleWithCalls(int row, Id<Survey> id, RowFate fate)
     {

@@ -32,6 +32,21 @@ public partial class ImportFolderTests
     }
 
     [Fact]
+    public void Stored_surveys_are_compared_some_at_a_time()
+    {
+        const int Many = 70_000;
+        static string Rows(string last) => string.Concat(Enumerable.Range(0, Many).Select(i => $"S{i},ST{1 + i % 3},2024-04-20,21:15,5,An Observer,{(i == Many - 1 ? last : "9.5")},2,\n"));
+        string heading = NightFolder.Surveys[..(NightFolder.Surveys.IndexOf('\n', StringComparison.Ordinal) + 1)];
+        var store = new MemoryStore();
+        using var folder = NightFolder.Good().With("surveys.csv", heading + Rows("9.5"));
+        Assert.Equal(new FileCounts("surveys.csv", Many, Many, 0, 0, 0, 0), Of(folder.Import(store), "surveys.csv"));
+        Assert.Equal(new FileCounts("surveys.csv", Many, 0, 0, Many, 0, 0), Of(folder.Import(store), "surveys.csv"));
+        var report = folder.With("surveys.csv", heading + Rows("9.6")).Import(store);
+        Assert.Equal((ProblemKind.Conflict, Many + 1, "9.6"), report.Problems.Select(p => (p.Kind, p.Line!.Value, p.Value!)).Single());
+        Assert.InRange(store.MostAskedFor, 1, Many / 2);
+    }
+
+    [Fact]
     public void Replacing_takes_the_new_content_of_surveys_and_reference_rows()
     {
         var store = Loaded();

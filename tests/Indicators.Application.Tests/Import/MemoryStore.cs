@@ -23,6 +23,9 @@ internal sealed class MemoryStore : ISurveyStore
 
     public int Imports { get; private set; }
 
+    /// <summary>The most surveys it was asked for at once.</summary>
+    public int MostAskedFor { get; private set; }
+
     public Origin? LastOrigin { get; private set; }
 
     public IReadOnlyDictionary<string, SurveyEntry> Entries => _surveys;
@@ -32,8 +35,11 @@ internal sealed class MemoryStore : ISurveyStore
 
     public ProgrammeSettings? Settings() => _settings;
 
-    public IReadOnlyDictionary<Id<Survey>, Survey> Find(IReadOnlyCollection<Id<Survey>> ids) =>
-        ids.Where(id => _surveys.ContainsKey(id.ToString())).ToDictionary(id => id, id => _surveys[id.ToString()].Survey);
+    public IReadOnlyDictionary<Id<Survey>, Survey> Find(IReadOnlyCollection<Id<Survey>> ids)
+    {
+        MostAskedFor = Math.Max(MostAskedFor, ids.Count);
+        return ids.Where(id => _surveys.ContainsKey(id.ToString())).ToDictionary(id => id, id => _surveys[id.ToString()].Survey);
+    }
 
     public void Import(ImportBatch batch, Origin origin, IProgress<int>? progress, CancellationToken cancel)
     {
