@@ -9,13 +9,6 @@ namespace Indicators.Analysis.Fits;
 /// <summary>Several species' indices of one area put together, in the sample and in every resample.</summary>
 internal sealed class GroupFit
 {
-    /// <summary>
-    /// A species that falls silent in a resample stands at the floor. Where one of them moves the group's index by more than this factor, as in a group
-    /// of three or fewer at the usual floor, and that happens more often than the interval leaves out on a side, an end further from the index than this
-    /// is the floor's and not the wetlands': no interval is told (ours).
-    /// </summary>
-    private static readonly double MostFloorStep = Math.Log(4);
-
     private GroupFit(int[] species, int[] seasons) => (Species, Seasons) = (species, seasons);
 
     /// <summary>The species with an index, as indices in the cell table.</summary>
@@ -37,18 +30,24 @@ internal sealed class GroupFit
     public int[] SpeciesBySeason { get; private init; } = [];
 
     /// <summary>
-    /// So little is heard that <see cref="Draws"/> lie far beside <see cref="LogIndex"/>: the log of a noisy index near zero lies too low, in draws
-    /// once more than in the estimate, and neither an interval nor a score is right.
+    /// So little is heard that <see cref="Draws"/> lie far beside <see cref="LogIndex"/>, for the log of a noisy index near zero lies too low, in draws
+    /// once more than in the estimate: no score is right.
     /// </summary>
     public bool LittleHeard { get; private init; }
+
+    /// <summary>The table that <see cref="LogIndex"/> is of: [species × seasons + season], at the floor where a species is silent.</summary>
+    private double[] Sample { get; init; } = [];
+
+    /// <summary>Which species fix the level.</summary>
+    private bool[] AnchorsOfLevel { get; init; } = [];
+
+    /// <summary><see cref="SpeciesFit.Missed"/> of each species in <see cref="Seasons"/>: [species × seasons + season].</summary>
+    private double[] Missed { get; init; } = [];
 
     /// <summary>ln of the floor, the baseline being 1.</summary>
     private double Floor { get; init; }
 
-    /// <summary>In how many resamples some species stands at the floor, one a season.</summary>
-    private int[] AtFloor { get; init; } = [];
-
-    /// <summary>What of <see cref="Draws"/> is linear in how often each cluster was drawn; null where nothing is told from them.</summary>
+    /// <summary>What of <see cref="Draws"/> is linear in how often each cluster was drawn; null without species.</summary>
     public LinearPart? Linear { get; private init; }
 
     /// <summary>K: wetlands with a station surveyed in two seasons that heard any of the species.</summary>
@@ -70,76 +69,57 @@ internal sealed class GroupFit
         int[][] places = [.. species.Select(k => fit.Species[k].Series.Seasons.Select(s => Array.BinarySearch(seasons, s)).ToArray())];
         bool[] anchors = Anchors(fit, species);
 
-        void Table(Func<int, ReadOnlyMemory<double>> logIndex, double[] table)
+        void Table(Func<int, ReadOnlyMemory<double>> course, double least, double[] table)
         {
             Array.Fill(table, double.NaN);
             for (int i = 0; i < species.Length; i++)
             {
-                var values = logIndex(i).Span;
+                var values = course(i).Span;
                 for (int t = 0; t < values.Length; t++)
-                    table[i * seasons.Length + places[i][t]] = double.IsNaN(values[t]) ? double.NaN : Math.Max(floor, values[t]);
+                    table[i * seasons.Length + places[i][t]] = double.IsNaN(values[t]) ? double.NaN : Math.Max(least, values[t]);
             }
         }
 
-        var sample = new double[species.Length * seasons.Length];
-        Table(i => fit.Species[species[i]].LogIndex, sample);
+        double[] sample = new double[species.Length * seasons.Length], missed = new double[sample.Length];
+        Table(i => fit.Species[species[i]].LogIndex, floor, sample);
+        Table(i => fit.Species[species[i]].Missed, 0, missed);
         var logIndex = new double[seasons.Length];
         var index = new AdditiveIndex(species.Length, seasons.Length);
         index.Fit(sample, anchors, logIndex);
 
         var draws = new double[resamples * seasons.Length];
-        var atFloor = new int[seasons.Length];
         Parallel.For(0, resamples, new ParallelOptions { MaxDegreeOfParallelism = maxThreads },
-            () => (Index: new AdditiveIndex(species.Length, seasons.Length), Table: new double[sample.Length], AtFloor: new int[seasons.Length]),
+            () => (Index: new AdditiveIndex(species.Length, seasons.Length), Table: new double[sample.Length]),
             (b, _, work) =>
             {
                 Table(i =>
                 {
                     var one = fit.Species[species[i]];
                     return one.IndexDraws.AsMemory(b * one.LogIndex.Length, one.LogIndex.Length);
-                }, work.Table);
+                }, floor, work.Table);
                 work.Index.Fit(work.Table, anchors, draws.AsSpan(b * seasons.Length, seasons.Length));
-                CountAtFloor(work.Table, floor, work.AtFloor);
                 return work;
             },
-            work =>
-            {
-                lock (atFloor)
-                {
-                    for (int t = 0; t < seasons.Length; t++)
-                        atFloor[t] += work.AtFloor[t];
-                }
-            });
+            _ => { });
 
-        bool littleHeard = BiasShare(logIndex, draws) > options.MaximumBiasShare;
         return new GroupFit(species, seasons)
         {
             LogIndex = logIndex,
             Draws = draws,
             Contributions = index.Contributions(sample, anchors),
             SpeciesBySeason = [.. seasons.Select((_, t) => Enumerable.Range(0, species.Length).Count(i => !double.IsNaN(sample[i * seasons.Length + t])))],
+            LittleHeard = BiasShare(logIndex, draws) > options.MaximumBiasShare,
+            Sample = sample,
+            AnchorsOfLevel = anchors,
+            Missed = missed,
             Floor = floor,
-            AtFloor = atFloor,
-            LittleHeard = littleHeard,
-            Linear = littleHeard ? null : new LinearPart(fit.Plan, draws, seasons.Length),
+            Linear = new LinearPart(fit.Plan, draws, seasons.Length),
             Clusters = species
                 .Select(k => fit.Species[k].Series.Panel!)
                 .SelectMany(p => Enumerable.Range(0, p.Units).Where(u => SeasonsSurveyed(p, u) >= 2).Select(p.ClusterOf))
                 .Distinct()
                 .Count(),
         };
-    }
-
-    /// <summary>Counts the seasons in which a species stands at the floor.</summary>
-    private static void CountAtFloor(double[] table, double floor, int[] counts)
-    {
-        for (int t = 0; t < counts.Length; t++)
-        {
-            bool any = false;
-            for (int cell = t; cell < table.Length; cell += counts.Length)
-                any |= table[cell] == floor;
-            counts[t] += any ? 1 : 0;
-        }
     }
 
     /// <summary>How far the draws lie beside the estimate, in their own standard deviations: root mean squares over the seasons.</summary>
@@ -175,7 +155,7 @@ internal sealed class GroupFit
     /// <param name="options">The confidence and what an interval needs.</param>
     public IEnumerable<GroupIndexPoint> Points(WatershedCode area, SpeciesGroup group, TrendOptions options)
     {
-        bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons && !LittleHeard;
+        bool promised = Clusters >= options.MinimumClusters && Seasons.Length >= options.MinimumSeasons;
         for (int t = 0; t < Seasons.Length; t++)
         {
             var interval = promised && !double.IsNaN(LogIndex[t]) ? IntervalOf(t, options) : null;
@@ -196,7 +176,8 @@ internal sealed class GroupFit
     /// Turned about the estimate: the log of a noisy index lies too low on average, in the draws once more than in the estimate, so that what the draws
     /// leave below belongs above. Draws of few wetlands' calls spread more than the index itself, by the part that is not linear in the wetlands drawn:
     /// with ρ the linear share of their standard deviation (<see cref="LinearPart"/>) the spread counts ρ times and the bias, which is of the order of a
-    /// variance, ρ² times: ln I − ρ² (m − ln I) − f ρ (ln I*_b − m), m the draws' mean and f their stretch (ours, docs/coverage.md).
+    /// variance, ρ² times: ln I − ρ² (m − ln I) − f ρ (ln I*_b − m), m the draws' mean and f their stretch. No draw knows how far above the floor a
+    /// silent species may stand: what its silence leaves open is added to the upper end (ours, docs/coverage.md).
     /// </summary>
     private Interval? IntervalOf(int season, TrendOptions options)
     {
@@ -210,8 +191,19 @@ internal sealed class GroupFit
             return null;
         var (lower, upper) = draws.Percentile(options.Confidence);
         double moved = (1 + share * share) * (log - mean);
-        bool endIsFloors = -Floor / SpeciesBySeason[season] > MostFloorStep && AtFloor[season] > (1 - options.Confidence) / 2 * draws.Count
-            && upper + moved - log > MostFloorStep;
-        return endIsFloors ? null : new Interval(lower + moved, upper + moved);
+        return new Interval(lower + moved, upper + moved + OpenAbove(season, options.Confidence));
+    }
+
+    /// <summary>How much higher the log index would be if the season's silent species stood as high as their silence leaves open.</summary>
+    private double OpenAbove(int season, double confidence)
+    {
+        int[] silent = [.. Enumerable.Range(0, Species.Length).Select(i => i * Seasons.Length + season).Where(cell => !double.IsNaN(Missed[cell]))];
+        if (silent.Length == 0)
+            return 0;
+        double[] levels = JointSilence.Levels([.. silent.Select(cell => Missed[cell])], confidence), raised = [.. Sample], course = new double[Seasons.Length];
+        for (int j = 0; j < silent.Length; j++)
+            raised[silent[j]] = Math.Max(Floor, Math.Log(levels[j]));
+        new AdditiveIndex(Species.Length, Seasons.Length).Fit(raised, AnchorsOfLevel, course);
+        return course[season] - LogIndex[season];
     }
 }

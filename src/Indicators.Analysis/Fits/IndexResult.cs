@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Groups;
 using Indicators.Statistics.Intervals;
 
 namespace Indicators.Analysis.Fits;
@@ -36,7 +37,7 @@ internal static class IndexResult
     }
 
     /// <summary>
-    /// Stretched on the log scale. A season whose index is 0 has no calls to resample: nothing bounds it from above.
+    /// Stretched on the log scale. A silent season has no calls to resample: how many wetlands were silent bounds it from above, by the rule of three.
     /// </summary>
     private static (double? Lower, double? Upper) IntervalOf(SpeciesFit one, int t, double factor, TrendOptions options)
     {
@@ -44,7 +45,7 @@ internal static class IndexResult
         if (double.IsNaN(log))
             return (null, null);
         if (double.IsNegativeInfinity(log))
-            return (0, null);
+            return (0, double.IsNaN(one.Missed[t]) ? null : 100 * JointSilence.Levels([one.Missed[t]], options.Confidence)[0]);
         using var draws = Draws.Stretched(one.IndexDraws, t, one.LogIndex.Length, log, factor);
         if (draws.TooManyLost(options))
             return (null, null);

@@ -33,6 +33,12 @@ internal sealed class SpeciesFit
     /// <summary>ln of the index over its baseline mean, one a season: −∞ for zero, NaN for none.</summary>
     public double[] LogIndex { get; private init; } = [];
 
+    /// <summary>
+    /// In a season without a call, in how many of its wetlands the species would have been heard, were it as common as in the baseline: the share of
+    /// wetlands then, times those surveyed now. NaN in other seasons, and where the baseline carries no index.
+    /// </summary>
+    public double[] Missed { get; private init; } = [];
+
     /// <summary>Whether the baseline carries an index at all.</summary>
     public bool HasBaseline { get; private init; }
 
@@ -86,6 +92,7 @@ internal sealed class SpeciesFit
             Clusters = clusters,
             Effects = annual.Effects.ToArray(),
             LogIndex = logIndex,
+            Missed = MissedWhereSilent(panel, series.Baseline, logIndex),
             HasBaseline = annual.Succeeded,
             Refits = refits,
             Windows = windows,
@@ -93,6 +100,23 @@ internal sealed class SpeciesFit
             _otherDraws = [.. past.Select(p => refits[p]!.SlopeDraws), .. promised.Select(w => w.Refits!.SlopeDraws)],
             IndexDraws = annual.Succeeded ? new double[resamples * seasons] : [],
         };
+    }
+
+    private static double[] MissedWhereSilent(PanelCounts panel, bool[] baseline, double[] logIndex)
+    {
+        var missed = new double[panel.Periods];
+        Array.Fill(missed, double.NaN);
+        if (!logIndex.Any(double.IsNegativeInfinity))
+            return missed;
+        int[] periods = [.. Enumerable.Range(0, panel.Periods)];
+        int[] heard = [.. periods.Select(t => Wetlands(u => panel.Count(u, t) > 0))], surveyed = [.. periods.Select(t => Wetlands(u => panel.Exposure(u, t) > 0))];
+        double share = periods.Where(t => baseline[t]).Sum(t => heard[t]) / (double)periods.Where(t => baseline[t]).Sum(t => surveyed[t]);
+        // A season with calls can have an index of 0 too, where nothing else bounds it from below: that is no silence.
+        foreach (int t in periods.Where(t => double.IsNegativeInfinity(logIndex[t]) && heard[t] == 0))
+            missed[t] = share * surveyed[t];
+        return missed;
+
+        int Wetlands(Func<int, bool> counts) => Enumerable.Range(0, panel.Units).Where(counts).Select(panel.ClusterOf).Distinct().Count();
     }
 
     /// <summary>Lets go of what only the resamples needed, once they are done.</summary>

@@ -101,9 +101,8 @@ public sealed record GroupOptions
     public double FloorPercent { get; init; } = 1;
 
     /// <summary>
-    /// No interval of a group index, and for the expected species no score, where its resamples lie further beside the estimate than this, in their
-    /// own standard deviations, 0 or more. Default 0.6 (ours, docs/coverage.md); Efron and Tibshirani (1993, section 10.3) take less than 0.25 for
-    /// harmless in a plain interval.
+    /// No score where the resamples of the expected species' group index lie further beside the estimate than this, in their own standard deviations, 0 or
+    /// more. Default 0.6 (ours, docs/coverage.md); Efron and Tibshirani (1993, section 10.3) take less than 0.25 for harmless in a plain interval.
     /// </summary>
     public double MaximumBiasShare { get; init; } = 0.6;
 

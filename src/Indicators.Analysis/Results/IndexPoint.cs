@@ -37,7 +37,7 @@ public sealed record IndexPoint
     /// <summary>Lower end of its interval; null when there is none.</summary>
     public double? Lower { get; init; }
 
-    /// <summary>Upper end; null when there is none (a silent season bounds nothing from above).</summary>
+    /// <summary>Upper end; null when there is none. Of a silent season, what its silence leaves open (rule of three).</summary>
     public double? Upper { get; init; }
 
     /// <summary>Whether the season belongs to the series' baseline.</summary>

@@ -142,7 +142,7 @@ internal static class CoverageFigures
     /// <summary>Indices, the group index and the score through the whole engine.</summary>
     private static Drawing Engine(IReadOnlyList<StudyRow> rows)
     {
-        string[] cells = [.. rows.Select(r => r["cell"]).Distinct()];
+        string[] cells = [.. rows.Select(r => r["cell"]).Where(cell => !CoverageTables.IsWarming(cell)).Distinct()];
         string[] what = ["index latest season", "index after the baseline", "group index latest season", "group index after the baseline", "condition score latest season"];
         const double Left = 250, Top = 62, Width = 500, Row = 18;
         var drawing = new Drawing(790, Top + Row * (cells.Length + 1) + 40, "How often the ranges of indices and scores held");

@@ -72,16 +72,30 @@ internal static class CoverageTables
         to.WriteLine();
     }
 
+    /// <summary>Cells in which surveys become warmer: what is not adjusted for that is beside the truth by design.</summary>
+    internal static bool IsWarming(string cell) => cell.EndsWith("warming", StringComparison.Ordinal);
+
     private static void Engine(IReadOnlyList<StudyRow> rows, TextWriter to)
     {
         string[] what = ["index latest season", "index after the baseline", "index in the baseline", "group index latest season", "group index after the baseline", "condition score latest season", "condition score latest season (slopes known without end)", "change of the score since the season before", "change of the score since the season before (calling alone)", "change of the score since the first season"];
-        to.WriteLine($"| programmes | {string.Join(" | ", what)} | bias of the score | bias of the direction part |");
-        to.WriteLine($"|---|{string.Concat(what.Select(_ => "--:|"))}--:|--:|");
-        foreach (var cell in rows.GroupBy(r => r["cell"]))
-        {
-            string held = string.Join(" | ", what.Select(w => Three(cell.FirstOrDefault(r => r["what"] == w)?["held_seasons"] ?? "")));
-            to.WriteLine($"| {cell.Key} | {held} | {Two(cell.First(r => r["what"] == "condition score latest season")["bias"])} | {Two(cell.First(r => r["what"] == "direction part by itself")["bias"])} |");
-        }
+        Held(rows, what, ", bias of the score, bias of the direction part", to, cell =>
+            $" | {Two(cell.First(r => r["what"] == "condition score latest season")["bias"])} | {Two(cell.First(r => r["what"] == "direction part by itself")["bias"])}");
+        Held(
+            rows, ["group index after the baseline", "group of three latest season", "group of three after the baseline", "group of two latest season", "group of two after the baseline"],
+            ", without a range", to, cell => $" | {1 - cell.Where(r => r["what"] is "group index after the baseline" or "group of three after the baseline" or "group of two after the baseline").Min(r => r.Number("given")):0.000}");
+        string[] slopes = ["slope over these seasons", "slope beneath the springs", "adjusted slope over these seasons", "adjusted slope beneath the springs", "slope of heard over these seasons", "slope of heard beneath the springs", "slope of full chorus over these seasons", "slope of full chorus beneath the springs", "mean slope of all beneath the springs", "mean slope of group of three beneath the springs", "mean slope of group of two beneath the springs", "effect of temperature"];
+        Held(rows, slopes, ", full chorus without a range", to, cell => $" | {1 - cell.First(r => r["what"] == "slope of full chorus beneath the springs").Number("given"):0.000}", warming: true);
+    }
+
+    /// <summary>How often ranges held, a row a cell, and what else is said of it.</summary>
+    private static void Held(
+        IReadOnlyList<StudyRow> rows, string[] what, string more, TextWriter to, Func<IGrouping<string, StudyRow>, string> rest, bool warming = false)
+    {
+        string[] columns = [.. what, .. more.Split(", ", StringSplitOptions.RemoveEmptyEntries)];
+        to.WriteLine($"| programmes | {string.Join(" | ", columns)} |");
+        to.WriteLine($"|---|{string.Concat(columns.Select(_ => "--:|"))}");
+        foreach (var cell in rows.GroupBy(r => r["cell"]).Where(cell => warming || !IsWarming(cell.Key)))
+            to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {cell.Key} | {string.Join(" | ", what.Select(w => Three(cell.FirstOrDefault(r => r["what"] == w)?["held_seasons"] ?? "")))}{rest(cell)} |"));
         to.WriteLine();
     }
 

@@ -26,6 +26,18 @@ internal static class EngineStudy
 {
     private const int SpeciesCount = 6, FirstSeason = 2000;
 
+    /// <summary>Of the night's temperature in the middle season: its mean and standard deviation, °C.</summary>
+    private const double MeanDegrees = 12, DegreesOfOne = 4;
+
+    /// <summary>Species told together beside all of them: two whose calling has its middle before summer, three whose has it well in summer. All call at every visit.</summary>
+    private static readonly (SpeciesGroup Group, int[] Species, AnnualDate CallingUntil, string Name)[] Groups =
+    [
+        (SpeciesGroup.EarlySeason, [0, 1], new AnnualDate(7, 31), "group of two"),
+        (SpeciesGroup.Summer, [2, 3, 4], new AnnualDate(10, 31), "group of three"),
+    ];
+
+    private static readonly ProgrammeSettings Settings = new() { Group = new GroupOptions { SummerMiddleFrom = new AnnualDate(7, 1) } };
+
     public const string Heading = "cell,wetlands,seasons,shock_sd,serial,worlds,resamples,what,bias,bias_error," + Tally.Heading;
 
     private static readonly Species[] Species = [.. Enumerable.Range(0, SpeciesCount).Select(k => new Species
@@ -33,7 +45,9 @@ internal static class EngineStudy
         Id = Id<Species>.Parse($"s{k}").Value,
         ScientificName = $"Rana {k}",
         CommonName = $"frog {k}",
-        Window = new CallingWindow(new AnnualDate(4, 1), new AnnualDate(8, 31)),
+        Window = new CallingWindow(
+            new AnnualDate(4, 1),
+            Groups.Where(g => g.Species.Contains(k)).Select(g => g.CallingUntil).DefaultIfEmpty(new AnnualDate(8, 31)).Single()),
         Conservatism = Conservatism.Parse("5").Value,
     })];
 
@@ -59,6 +73,16 @@ internal static class EngineStudy
         }
         yield return ("12w 12s 0.1 uneven wetlands", mid with { LevelSd = 1.2, Level = 0.3 });
         yield return ("12w 12s 0.1 half missing", mid with { Missing = 0.5 });
+        // As few species as have a score.
+        foreach (var (wetlands, sparse, level) in new[] { (12, "", mid.Level), (12, " sparse", 0.2), (12, " very sparse", 0.08), (20, " very sparse", 0.08) })
+            yield return (FormattableString.Invariant($"{wetlands}w 12s 0.1{sparse} three species"), mid with { Wetlands = wetlands, Level = level, Species = 3 });
+        // What the night's temperature does, and surveys that become warmer, which the raw trend takes for a change.
+        foreach (int wetlands in new[] { 12, 20 })
+        {
+            var warm = mid with { Wetlands = wetlands, TemperatureEffect = 0.3 };
+            yield return (FormattableString.Invariant($"{wetlands}w 12s 0.1 temperature"), warm);
+            yield return (FormattableString.Invariant($"{wetlands}w 12s 0.1 warming"), warm with { Warming = 0.1 });
+        }
         // Species that all go one way: what the direction part misses does not cancel among them.
         foreach (var shape in new[] { new WorldShape { Seasons = 8, ShockSd = 0.1, Species = SpeciesCount, SlopeStep = 0.005 }, mid with { Wetlands = 20, SlopeStep = 0.005 } })
         {
@@ -89,8 +113,10 @@ internal static class EngineStudy
     private static IEnumerable<string> Cell(string cell, WorldShape shape, int worlds, int resamples)
     {
         uint key = StudySeed.Key("engine " + cell);
-        var settings = new ProgrammeSettings();
-        double[] beneath = [.. Enumerable.Range(0, SpeciesCount).Select(k => World.TrueSlope(shape, k, null))];
+        var settings = Settings;
+        int[] every = [.. Enumerable.Range(0, shape.Species)];
+        var groups = Groups.Where(g => g.Species[^1] < shape.Species && g.Species.Length < shape.Species).Prepend((SpeciesGroup.All, every, default, "group index")).ToArray();
+        double[] beneath = [.. every.Select(k => World.TrueSlope(shape, k, null))];
         double direction = beneath.Average(b => b > Math.Log(1 - settings.Trend.PracticalChangePercent / 100) ? 1.0 : 0);
         var tallies = new Dictionary<string, (Tally Held, Mean Bias)>();
         for (uint w = 0; w < worlds; w++)
@@ -99,22 +125,45 @@ internal static class EngineStudy
             var result = ProgrammeAnalysis.Prepare(Data(world, shape), settings, new RunOptions { Seed = w, Resamples = resamples })
                 .Analyse(WatershedCode.Parse("99").Value, 1, CancellationToken.None);
             double[][] indices = [.. world.Shocks.Select((shocks, k) => TrueIndex(World.Course(shape, k, shocks), settings.Baseline.FirstSeasons))];
-            double[] group = [.. Enumerable.Range(0, shape.Seasons).Select(t => 100 * Math.Exp(indices.Average(i => Math.Log(i[t] / 100))))];
+            double[] group = Together(indices);
             int last = shape.Seasons - 1;
-            GroupIndexPoint[] all = [.. result.Group.Where(p => p.Group == SpeciesGroup.All)];
 
             Add("index latest season", result.Indices.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][last])));
             Add("index after the baseline", result.Indices.Where(p => !p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
             Add("index in the baseline", result.Indices.Where(p => p.InBaseline).Select(p => (p.Index, p.Lower, p.Upper, indices[Number(p.Species)][p.Season - FirstSeason])));
-            Add("group index latest season", all.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, group[last])));
-            Add("group index after the baseline", all.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, group[p.Season - FirstSeason])));
+            foreach (var (of, members, _, name) in groups)
+            {
+                var points = result.Group.Where(p => p.Group == of).ToList();
+                double[] truth = Together([.. members.Select(k => indices[k])]);
+                Add(name + " latest season", points.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, truth[last])));
+                Add(name + " after the baseline", points.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, truth[p.Season - FirstSeason])));
+            }
+
+            foreach (var rows in result.Variants.Where(v => v.Window == TrendWindow.Whole).GroupBy(v => (v.Response, v.Model)))
+            {
+                string name = Name(rows.Key.Response, rows.Key.Model);
+                double Truth(TrendVariant row, bool withSprings) =>
+                    Percent(World.TrueSlope(shape, Number(row.Species), withSprings ? world.Shocks[Number(row.Species)] : null, rows.Key.Response));
+                Add(name + " over these seasons", rows.Select(v => (v.PercentPerSeason, v.Lower, v.Upper, Truth(v, true))));
+                Add(name + " beneath the springs", rows.Select(v => (v.PercentPerSeason, v.LowerUnderlying, v.UpperUnderlying, Truth(v, false))));
+            }
+            foreach (var (of, members, _, name) in groups)
+            {
+                Add($"mean slope of {(of == SpeciesGroup.All ? "all" : name)} beneath the springs", result.GroupTrends.Where(t => t.Group == of)
+                    .Select(t => (t.PercentPerSeason, t.LowerUnderlying, t.UpperUnderlying, Percent(members.Average(k => beneath[k])))));
+            }
+            if (shape.TemperatureEffect != 0)
+            {
+                Add("effect of temperature", result.Effects.Where(e => e.Covariate == VisitCovariate.AirTemp)
+                    .Select(e => (e.PercentPerUnit, e.PercentLower, e.PercentUpper, Percent(shape.TemperatureEffect / DegreesOfOne))));
+            }
 
             double Calling(int to) => Math.Min(100, Math.Exp(Enumerable.Range(to - settings.Score.WindowSeasons + 1, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
             double Score(int to, double holding) =>
                 100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * holding)
                 + settings.Score.CallingWeight * Calling(to);
             var scored = result.Conditions.Where(c => c.Season == FirstSeason + last).ToList();
-            double known = Known(Ranges(result.Trends), beneath, settings.Trend);
+            double known = Known(Ranges(result.Trends, shape.Species), beneath, settings.Trend);
             Add("condition score latest season", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(last, known))));
             Add("condition score latest season (slopes known without end)", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(last, direction))));
             foreach (var (since, name) in new[] { (ChangeSince.PreviousSeason, "the season before"), (ChangeSince.Baseline, "the first season") })
@@ -138,7 +187,7 @@ internal static class EngineStudy
             if (!tallies.TryGetValue(what, out var tally))
                 tallies[what] = tally = (new Tally(), new Mean());
             var told = series.ToList();
-            // No upper end is an end all the same: a silent season bounds nothing from above.
+            // No upper end is an end all the same.
             tally.Held.AddWorld([.. told.Select(s => new Outcome(s.Lower, s.Lower is null ? null : s.Upper ?? double.PositiveInfinity, s.Truth, s.Truth, null))]);
             tally.Bias.AddWorld(told.Select(s => (s.Estimate ?? double.NaN) - s.Truth));
         }
@@ -152,23 +201,38 @@ internal static class EngineStudy
     }
 
     /// <summary>Each species' published range of the slope beneath the springs, as logarithms; null for none.</summary>
-    private static (double Lower, double Upper)?[] Ranges(IReadOnlyList<Trend> trends) =>
-        [.. Enumerable.Range(0, SpeciesCount).Select(k => trends.FirstOrDefault(t => Number(t.Species) == k) is { LowerUnderlying: { } lower, UpperUnderlying: { } upper }
+    private static (double Lower, double Upper)?[] Ranges(IReadOnlyList<Trend> trends, int species) =>
+        [.. Enumerable.Range(0, species).Select(k => trends.FirstOrDefault(t => Number(t.Species) == k) is { LowerUnderlying: { } lower, UpperUnderlying: { } upper }
             ? (Math.Log(1 + lower / 100), Math.Log(1 + upper / 100))
             : ((double, double)?)null)];
 
     /// <summary>The same from the first seasons alone, which no edition tells.</summary>
     private static (double Lower, double Upper)?[] Ranges(World world, WorldShape shape, int seasons, uint number, uint key, TrendOptions options, int resamples)
     {
-        var ranges = new (double, double)?[SpeciesCount];
+        var ranges = new (double, double)?[shape.Species];
         if (seasons < options.MinimumSeasons)
             return ranges;
-        var panels = Enumerable.Range(0, SpeciesCount).Select(k => (Species: k, Panel: world.Panel(k, seasons))).Where(p => p.Panel is not null).ToList();
+        var panels = Enumerable.Range(0, shape.Species).Select(k => (Species: k, Panel: world.Panel(k, seasons))).Where(p => p.Panel is not null).ToList();
         var trends = PanelTrends.Of([.. panels.Select(p => p.Panel!)], number, key, options, resamples);
         for (int i = 0; i < trends.Length; i++)
             ranges[panels[i].Species] = trends[i].Underlying is { } ends && double.IsFinite(ends.Upper - ends.Lower) ? (ends.Lower, ends.Upper) : null;
         return ranges;
     }
+
+    private static string Name(ResponseKind response, TrendModel model) => (response, model) switch
+    {
+        (ResponseKind.CallLevel, TrendModel.Raw) => "slope",
+        (ResponseKind.CallLevel, _) => "adjusted slope",
+        (ResponseKind.Heard, _) => "slope of heard",
+        (ResponseKind.FullChorus, _) => "slope of full chorus",
+        _ => throw new ArgumentOutOfRangeException(nameof(response), response, null),
+    };
+
+    private static double Percent(double log) => 100 * double.ExpM1(log);
+
+    /// <summary>The geometric mean of species' indices, season by season.</summary>
+    private static double[] Together(double[][] indices) =>
+        [.. Enumerable.Range(0, indices[0].Length).Select(t => 100 * Math.Exp(indices.Average(i => Math.Log(i[t] / 100))))];
 
     private static int Number(Id<Species> id) => Array.FindIndex(Species, s => s.Id == id);
 
@@ -196,6 +260,7 @@ internal static class EngineStudy
             for (int t = 0; t < shape.Seasons; t++)
             {
                 int[][] visits = world.Levels[w * shape.Seasons + t];
+                double[] nights = world.Temperatures[w * shape.Seasons + t];
                 for (int visit = 0; visit < visits.Length; visit++)
                 {
                     surveys.Add(new Survey
@@ -203,11 +268,12 @@ internal static class EngineStudy
                         Id = Id<Survey>.Parse(string.Create(CultureInfo.InvariantCulture, $"{w}-{t}-{visit}")).Value,
                         Station = station,
                         Date = new LocalDate(FirstSeason + t, 4 + visit, 15),
+                        AirTempC = shape.TemperatureEffect == 0 ? null : MeanDegrees + DegreesOfOne * nights[visit],
                         Calls = [.. visits[visit].Select((level, k) => (level, k)).Where(c => c.level > 0).Select(c => new Call(Species[c.k].Id, CallLevel.Of(c.level).Value))],
                     });
                 }
             }
         }
-        return new ProgrammeData([], [], stations, Species, [], surveys);
+        return new ProgrammeData([], [], stations, Species[..shape.Species], [], surveys);
     }
 }

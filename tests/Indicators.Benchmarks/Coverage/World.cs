@@ -1,3 +1,4 @@
+using Indicators.Analysis.Options;
 using Indicators.Statistics.Fits;
 using Indicators.Statistics.Panels;
 using Indicators.Statistics.Resampling;
@@ -10,7 +11,8 @@ internal sealed class World
     private static readonly double[] LevelNodes = NormalNodes.Of(21), SlopeNodes = NormalNodes.Of(11);
     private readonly WorldShape _shape;
 
-    private World(WorldShape shape, double[][] shocks, int[][][] levels) => (_shape, Shocks, Levels) = (shape, shocks, levels);
+    private World(WorldShape shape, double[][] shocks, int[][][] levels, double[][] temperatures) =>
+        (_shape, Shocks, Levels, Temperatures) = (shape, shocks, levels, temperatures);
 
     /// <summary>[species][season].</summary>
     public double[][] Shocks { get; }
@@ -18,11 +20,15 @@ internal sealed class World
     /// <summary>[wetland × seasons + season][visit made][species], the call level.</summary>
     public int[][][] Levels { get; }
 
+    /// <summary>[wetland × seasons + season][visit made], in standard deviations from the middle season's mean; 0 where temperature does nothing.</summary>
+    public double[][] Temperatures { get; }
+
     /// <summary>Draws a world.</summary>
     public static World Draw(WorldShape shape, UniformStream random)
     {
         var shocks = DrawShocks(shape, random);
         var levels = new int[shape.Wetlands * shape.Seasons][][];
+        var temperatures = new double[levels.Length][];
         double[] level = new double[shape.Species], slope = new double[shape.Species], log = new double[shape.Species];
         for (int w = 0; w < shape.Wetlands; w++)
         {
@@ -37,16 +43,21 @@ internal sealed class World
                         log[k] += shape.CellSd * random.Normal() - shape.CellSd * shape.CellSd / 2;
                 }
                 var visits = new List<int[]>();
+                var nights = new List<double>();
                 for (int visit = 0; visit < shape.Visits; visit++)
                 {
                     bool made = random.Next() >= shape.Missing && (!shape.IsLate(w) || t >= shape.LateStart);
-                    if (made)
-                        visits.Add([.. log.Select(x => CallLevel(shape, x, random))]);
+                    if (!made)
+                        continue;
+                    double night = shape.TemperatureEffect == 0 ? 0 : shape.Warming * (t - shape.Middle) + random.Normal();
+                    nights.Add(night);
+                    visits.Add([.. log.Select(x => CallLevel(shape, x + shape.TemperatureEffect * night, random))]);
                 }
                 levels[w * shape.Seasons + t] = [.. visits];
+                temperatures[w * shape.Seasons + t] = [.. nights];
             }
         }
-        return new World(shape, shocks, levels);
+        return new World(shape, shocks, levels, temperatures);
     }
 
     private static int CallLevel(WorldShape shape, double log, UniformStream random)
@@ -112,9 +123,9 @@ internal sealed class World
     /// The population's slope over just these seasons: that of the expected calling of endlessly many such wetlands, with the
     /// springs as they were, or without them.
     /// </summary>
-    public static double TrueSlope(WorldShape shape, int species, double[]? shocks)
+    public static double TrueSlope(WorldShape shape, int species, double[]? shocks, ResponseKind response = ResponseKind.CallLevel)
     {
-        var course = Course(shape, species, shocks);
+        var course = Course(shape, species, shocks, response);
         bool mixed = shape.Late > 0;
         int seasons = shape.Seasons, late = (int)Math.Round(shape.Late * shape.Wetlands), early = shape.Wetlands - late;
         double[] counts = [.. course.Select(c => c * early)], exposures = [.. course.Select(_ => 1.0)];
@@ -126,8 +137,8 @@ internal sealed class World
         return TrendFit.Of(new PanelCounts([.. Enumerable.Range(0, seasons).Select(t => (double)t)], counts, exposures)).Value;
     }
 
-    /// <summary>Expected calling a survey, averaged over wetlands, season by season.</summary>
-    public static double[] Course(WorldShape shape, int species, double[]? shocks)
+    /// <summary>Expected calling a survey, averaged over wetlands, season by season, at the middle season's mean temperature.</summary>
+    public static double[] Course(WorldShape shape, int species, double[]? shocks, ResponseKind response = ResponseKind.CallLevel)
     {
         // Noise of cells only widens the spread of levels, as far as the mean goes.
         double spread = Math.Sqrt(shape.LevelSd * shape.LevelSd + shape.CellSd * shape.CellSd);
@@ -140,7 +151,7 @@ internal sealed class World
                 foreach (double lean in SlopeNodes)
                 {
                     double log = centre + spread * level + (shape.SlopeOf(species) + shape.SlopeSd * lean) * (t - shape.Middle);
-                    course[t] += shape.Expected(log + (shocks?[t] ?? 0)) / (LevelNodes.Length * SlopeNodes.Length);
+                    course[t] += shape.Expected(log + (shocks?[t] ?? 0), response) / (LevelNodes.Length * SlopeNodes.Length);
                 }
             }
         }

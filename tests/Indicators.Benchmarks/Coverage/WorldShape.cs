@@ -1,3 +1,5 @@
+using Indicators.Analysis.Options;
+
 namespace Indicators.Benchmarks.Coverage;
 
 /// <summary>How a survey's call level comes about.</summary>
@@ -60,6 +62,12 @@ internal sealed record WorldShape
 
     public CallScale Scale { get; init; }
 
+    /// <summary>Of the night's temperature on calling: log scale, for one standard deviation of 4 °C; 0 for worlds without temperatures.</summary>
+    public double TemperatureEffect { get; init; }
+
+    /// <summary>How much warmer surveys become, standard deviations a season.</summary>
+    public double Warming { get; init; }
+
     public double SlopeOf(int species) => Slope + SlopeStep * (species - (Species - 1) / 2.0);
 
     public double Middle => (Seasons - 1) / 2.0;
@@ -69,13 +77,21 @@ internal sealed record WorldShape
 
     public bool IsLate(int wetland) => wetland < (int)Math.Round(Late * Wetlands);
 
-    /// <summary>The expected call level of a survey at one log intensity.</summary>
-    public double Expected(double logIntensity)
+    /// <summary>The expected call level of a survey at one log intensity, or the chance that it hears the species, or a full chorus.</summary>
+    public double Expected(double logIntensity, ResponseKind response = ResponseKind.CallLevel)
     {
         double m = Math.Exp(logIntensity);
-        if (Scale == CallScale.Coins)
-            return Math.Min(3, m);
-        // E min(3, N), N Poisson: 3 − 3 P(0) − 2 P(1) − P(2).
-        return 3 - Math.Exp(-m) * (3 + m * (2 + m / 2));
+        // Three coins, or N Poisson cut off at 3: E min(3, N) = 3 − 3 P(0) − 2 P(1) − P(2).
+        double coin = Math.Min(1, m / 3);
+        return (response, Scale) switch
+        {
+            (ResponseKind.CallLevel, CallScale.Coins) => 3 * coin,
+            (ResponseKind.Heard, CallScale.Coins) => 1 - Math.Pow(1 - coin, 3),
+            (ResponseKind.FullChorus, CallScale.Coins) => coin * coin * coin,
+            (ResponseKind.CallLevel, CallScale.Ceiling) => 3 - Math.Exp(-m) * (3 + m * (2 + m / 2)),
+            (ResponseKind.Heard, CallScale.Ceiling) => 1 - Math.Exp(-m),
+            (ResponseKind.FullChorus, CallScale.Ceiling) => 1 - Math.Exp(-m) * (1 + m * (1 + m / 2)),
+            _ => throw new ArgumentOutOfRangeException(nameof(response), response, null),
+        };
     }
 }
