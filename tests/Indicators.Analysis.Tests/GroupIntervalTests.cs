@@ -63,7 +63,10 @@ public sealed class GroupIntervalTests
                 }),
             ];
             // The rule of three, shared among the silent; three species, each a third of the geometric mean, the silent ones at 1 % in the index.
-            upper *= missed.Aggregate(1.0, (times, m) => times * Math.Pow(Math.Max(0.01, -Math.Log(0.05) / (missed.Length * m)) / 0.01, 1.0 / 3));
+            // Both distances to the upper end count by their squares (Zou and Donner 2008).
+            double open = missed.Sum(m => Math.Log(Math.Max(0.01, -Math.Log(0.05) / (missed.Length * m)) / 0.01)) / 3;
+            double told = Math.Max(0, Math.Log(upper / point.Index!.Value));
+            upper = open == 0 ? upper : point.Index.Value * Math.Exp(Math.Sqrt((told * told) + (open * open)));
             opened += missed.Length;
             Assert.Equal(lower, point.Lower!.Value, 1e-3 * lower);
             Assert.Equal(upper, point.Upper!.Value, 1e-3 * upper);

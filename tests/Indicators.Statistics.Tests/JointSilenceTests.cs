@@ -50,4 +50,22 @@ public sealed class JointSilenceTests
         Assert.Throws<ArgumentOutOfRangeException>(() => JointSilence.Levels([1], 1));
         Assert.Throws<ArgumentOutOfRangeException>(() => JointSilence.Levels([1], 0));
     }
+
+    /// <summary>
+    /// Zou and Donner (2008), <em>Construction of confidence limits about effect measures</em>, Statistics in Medicine 27: 1693–1702, from memory: limits of a
+    /// sum from each part's own. Of two normal parts they are the sum's own limits exactly.
+    /// </summary>
+    [Theory]
+    [InlineData(0.3, 0.4, 0.5)]
+    [InlineData(1, 0, 1)]
+    [InlineData(0, 2, 2)]
+    public void Upper_end_of_a_sum_counts_both_distances_by_their_squares(double byDraws, double open, double both) =>
+        Assert.Equal(7 + both, JointSilence.Upper(7, 7 + byDraws, open), 1e-12);
+
+    [Fact]
+    public void Without_silence_the_end_by_the_draws_stays_also_below_the_estimate()
+    {
+        Assert.Equal(6.5, JointSilence.Upper(7, 6.5, 0));
+        Assert.Equal(7.2, JointSilence.Upper(7, 6.5, 0.2), 1e-12);
+    }
 }

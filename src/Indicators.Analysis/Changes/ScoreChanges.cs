@@ -5,6 +5,7 @@ using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Analysis.Score;
 using Indicators.Monitoring;
+using Indicators.Statistics.Groups;
 using Indicators.Statistics.Intervals;
 
 namespace Indicators.Analysis.Changes;
@@ -183,8 +184,13 @@ internal sealed class ScoreChanges(
         int kept = 0;
         foreach (double draw in draws)
             if (!double.IsNaN(draw)) draws[kept++] = draw;
-        return kept == 0 || draws.Length - kept > settings.Trend.MaximumLostShare * draws.Length
-            ? null
-            : BootstrapInterval.PercentileInPlace(draws.AsSpan(0, kept), settings.Trend.Confidence);
+        if (kept == 0 || draws.Length - kept > settings.Trend.MaximumLostShare * draws.Length)
+            return null;
+        var (lower, upper) = BootstrapInterval.PercentileInPlace(draws.AsSpan(0, kept), settings.Trend.Confidence);
+        // What is open above before is open below in the change.
+        double points = now.Score!.Value - before.Score!.Value;
+        return new Interval(
+            -JointSilence.Upper(-points, -lower, score.OpenAbove(before.Season, now.Season)),
+            JointSilence.Upper(points, upper, score.OpenAbove(now.Season, before.Season)));
     }
 }

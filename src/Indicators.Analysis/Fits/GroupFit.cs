@@ -177,7 +177,7 @@ internal sealed class GroupFit
     /// leave below belongs above. Draws of few wetlands' calls spread more than the index itself, by the part that is not linear in the wetlands drawn:
     /// with ρ the linear share of their standard deviation (<see cref="LinearPart"/>) the spread counts ρ times and the bias, which is of the order of a
     /// variance, ρ² times: ln I − ρ² (m − ln I) − f ρ (ln I*_b − m), m the draws' mean and f their stretch. No draw knows how far above the floor a
-    /// silent species may stand: what its silence leaves open is added to the upper end (ours, docs/coverage.md).
+    /// silent species may stand: what its silence leaves open is put into the upper end (<see cref="JointSilence"/>).
     /// </summary>
     private Interval? IntervalOf(int season, TrendOptions options)
     {
@@ -191,11 +191,13 @@ internal sealed class GroupFit
             return null;
         var (lower, upper) = draws.Percentile(options.Confidence);
         double moved = (1 + share * share) * (log - mean);
-        return new Interval(lower + moved, upper + moved + OpenAbove(season, options.Confidence));
+        return new Interval(lower + moved, JointSilence.Upper(log, upper + moved, OpenAbove(season, options.Confidence)));
     }
 
-    /// <summary>How much higher the log index would be if the season's silent species stood as high as their silence leaves open.</summary>
-    private double OpenAbove(int season, double confidence)
+    /// <summary>How much higher the log index would be if the season's silent species stood as high as their silence leaves open (<see cref="JointSilence"/>).</summary>
+    /// <param name="season">Index of the season.</param>
+    /// <param name="confidence">Of the range.</param>
+    public double OpenAbove(int season, double confidence)
     {
         int[] silent = [.. Enumerable.Range(0, Species.Length).Select(i => i * Seasons.Length + season).Where(cell => !double.IsNaN(Missed[cell]))];
         if (silent.Length == 0)

@@ -76,6 +76,19 @@ internal sealed class ConditionScore
         return draws;
     }
 
+    /// <summary>
+    /// By how many points a season's score could be higher, were the silent species of its window as high as their silence leaves open
+    /// (<see cref="GroupFit.OpenAbove"/>). No draw knows of that.
+    /// </summary>
+    /// <param name="season">The season.</param>
+    /// <param name="other">Seasons that also belong to this season's window are passed over, for in a change they cancel.</param>
+    public double OpenAbove(int season, int? other = null)
+    {
+        int[] at = CallingSeasons(season), shared = other is { } one ? CallingSeasons(one) : [];
+        double log = at.Average(t => _group.LogIndex[t]), open = at.Except(shared).Sum(t => _group.OpenAbove(t, _trend.Confidence)) / at.Length;
+        return _score.CallingWeight * 100 * (Math.Min(1, Math.Exp(log + open)) - Math.Min(1, Math.Exp(log)));
+    }
+
     private Condition Season(WatershedCode area, int at)
     {
         int season = _listening.Seasons[at], from = FirstOfWindow(season);
@@ -142,7 +155,7 @@ internal sealed class ConditionScore
         {
             Score = score,
             Lower = Math.Clamp(interval.Lower, 0, 100),
-            Upper = Math.Clamp(interval.Upper, 0, 100),
+            Upper = Math.Clamp(JointSilence.Upper(score, interval.Upper, OpenAbove(condition.Season)), 0, 100),
             Class = ClassOf(score),
             ProbabilityGood = draws.Count(d => ClassOf(d) == ConditionClass.Good) / (double)kept,
             ProbabilityFair = draws.Count(d => ClassOf(d) == ConditionClass.Fair) / (double)kept,
