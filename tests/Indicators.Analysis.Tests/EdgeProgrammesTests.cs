@@ -133,6 +133,24 @@ public class EdgeProgrammesTests
     }
 
     [Fact]
+    public void Silent_baseline_has_no_smooth_course_either()
+    {
+        Assert.NotEmpty(Whole("one silent season between").Smooth);
+        var whole = Whole("silent baseline");
+        Assert.Empty(whole.Smooth);
+        Assert.Empty(whole.Changes);
+    }
+
+    [Fact]
+    public void Wetlands_that_never_heard_it_do_not_move_the_jackknife()
+    {
+        Trend Of(int silent) => Analyse(Programme(8 + silent, 9, (w, t, v) => w < 8 ? Drawn(w, t, v) : 0)).Areas[0].Trends.Single(t => t.Species == SpeciesId("a"));
+        var (alone, among) = (Of(0), Of(12));
+        Assert.Equal(alone.JackknifeLower!.Value, among.JackknifeLower!.Value, 1e-9);
+        Assert.Equal(alone.JackknifeUpper!.Value, among.JackknifeUpper!.Value, 1e-9);
+    }
+
+    [Fact]
     public void Season_of_silence_is_an_index_of_nought_without_an_upper_end()
     {
         var season = Whole("one silent season between").Indices.Single(i => i.Season == 2014 && i.Species == SpeciesId("a"));
