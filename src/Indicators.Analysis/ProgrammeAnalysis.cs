@@ -138,7 +138,7 @@ public sealed class ProgrammeAnalysis
         var evidence = new SeriesEvidence[told.Length];
         var clusters = AreaClusters.In(_cells, node);
         var conditions = score.Seasons(area, parallel);
-        var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(node, fit.Occupancy);
+        var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(_areas[area], fit.Occupancy);
         Parallel.For(0, told.Length, parallel, i =>
         {
             var (id, isProtected) = (_cells.Species[told[i]].Id, _cells.Species[told[i]].Protected);

@@ -137,7 +137,7 @@ public static class ConditionSentences
         var score = settings.Score;
         var sentences = new List<string>();
         if (condition.Lacks.HasFlag(ScoreLack.EarlySeason))
-            sentences.Add(Say("condition.lack.early"));
+            sentences.Add(Say("condition.lack.early", ("n", score.WindowSeasons - 1)));
         if (condition.Lacks.HasFlag(ScoreLack.FewSeasons))
             sentences.Add(Say("condition.lack.seasons", ("needed", score.MinimumSeasons), ("window", score.WindowSeasons), ("there", condition.SeasonsInWindow)));
         // Too few are surveyed, or enough are, but too few of them heard anything.

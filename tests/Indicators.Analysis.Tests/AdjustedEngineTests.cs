@@ -75,6 +75,26 @@ public class AdjustedEngineTests
         });
     }
 
+    /// <summary>Nothing is written down but calls on one date of years that all have 365 days: no covariate varies, and both models are one.</summary>
+    [Fact]
+    public void Without_a_covariate_it_is_the_raw_trend_and_springs_carry_over_by_years_not_by_seasons_listened()
+    {
+        int[] springs = [0, 1, 0, 0, 1, 1, 0, 1, 0, 0];
+        var frog = Programmes.Frog("a");
+        var surveys = from w in Enumerable.Range(0, 12)
+                      from t in Enumerable.Range(0, springs.Length)
+                      from v in Enumerable.Range(0, 3)
+                      select Programmes.Listen($"{w}-{t}-{v}", $"s{w}", new LocalDate(1986 + 4 * t, 5, 20), ("a", springs[t] + (7 * w + 5 * t + 3 * v + w * t * (v + 1)) % 11 % 3));
+        var data = Programmes.Data(Enumerable.Range(0, 12).Select(w => Programmes.Pond($"s{w}", $"w{w}", "990101")), [frog], surveys);
+        var analysis = ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = 1000 });
+        var trends = Analyse(analysis, Programmes.Code("990101")).Variants.Where(v => v is { Window: TrendWindow.Whole, Response: ResponseKind.CallLevel }).ToArray();
+        var (raw, adjusted) = (trends.Single(v => v.Model == TrendModel.Raw), trends.Single(v => v.Model == TrendModel.Adjusted));
+        Assert.True(raw.SeasonSd > 0.2);
+        Assert.Equal(raw.PercentPerSeason!.Value, adjusted.PercentPerSeason!.Value, 1e-7);
+        // Its season residuals are resampled less often than the raw trend's.
+        Assert.InRange((adjusted.UpperUnderlying!.Value - adjusted.LowerUnderlying!.Value) / (raw.UpperUnderlying!.Value - raw.LowerUnderlying!.Value), 0.98, 1.02);
+    }
+
     [Fact]
     public void Adjusted_trend_of_another_response_is_of_that_response()
     {

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
+using Indicators.Statistics.Resampling;
 using NodaTime;
 using Xunit;
 using static Indicators.Analysis.Tests.Programmes;
@@ -130,6 +131,53 @@ public class EdgeProgrammesTests
         var whole = Whole("silent baseline");
         Assert.All(whole.Indices, i => Assert.Null(i.Index));
         Assert.All(whole.Trends, t => Assert.NotNull(t.PercentPerSeason));
+    }
+
+    [Fact]
+    public void Silent_baseline_has_no_smooth_course_either()
+    {
+        Assert.NotEmpty(Whole("one silent season between").Smooth);
+        var whole = Whole("silent baseline");
+        Assert.Empty(whole.Smooth);
+        Assert.Empty(whole.Changes);
+    }
+
+    /// <summary>
+    /// The last year's June, when a was listened for too, is there or not: the score of the year before rests on earlier surveys alone. All three species call
+    /// alike, so that what wetlands drawn anew account for in one accounts for it between them too.
+    /// </summary>
+    [Fact]
+    public void Series_that_ended_a_season_ago_leaves_the_score_of_the_season_before_as_it_was()
+    {
+        Species[] frogs = [Frog("a", window: new CallingWindow(new AnnualDate(4, 1), new AnnualDate(6, 30))), Frog("b"), Frog("c")];
+        Condition Before(bool june)
+        {
+            const int Seasons = 11;
+            var surveys = from w in Enumerable.Range(0, 8)
+                          from t in Enumerable.Range(0, Seasons)
+                          from v in Enumerable.Range(0, 3)
+                          where june || t < Seasons - 1 || v == 2
+                          let level = (int)(Philox.Block((uint)w, (uint)t, 0, 0, 3, 1).W0 % 4)
+                          select Listen(
+                              $"{w}-{t}-{v}", $"s{w}", new LocalDate(2010 + t, t == Seasons - 1 && v == 2 ? 7 : 6, 20),
+                              level == 0 ? [] : t == Seasons - 1 && v == 2 ? [("b", level), ("c", level)] : [("a", level), ("b", level), ("c", level)]);
+            var data = Data(Enumerable.Range(0, 8).Select(w => Pond($"s{w}", $"w{w}", "990101")), frogs, surveys);
+            var analysis = ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = 1000 });
+            return analysis.Analyse(Code("990101"), 2, TestContext.Current.CancellationToken).Conditions.Single(c => c.Season == 2019);
+        }
+        var (with, without) = (Before(june: true), Before(june: false));
+        // But for the resampled slopes' own tolerance.
+        Assert.Equal(with.DirectionPart!.Value, without.DirectionPart!.Value, 0.1);
+        Assert.Equal(with.Lower!.Value, without.Lower!.Value, 0.1);
+    }
+
+    [Fact]
+    public void Wetlands_that_never_heard_it_do_not_move_the_jackknife()
+    {
+        Trend Of(int silent) => Analyse(Programme(8 + silent, 9, (w, t, v) => w < 8 ? Drawn(w, t, v) : 0)).Areas[0].Trends.Single(t => t.Species == SpeciesId("a"));
+        var (alone, among) = (Of(0), Of(12));
+        Assert.Equal(alone.JackknifeLower!.Value, among.JackknifeLower!.Value, 1e-9);
+        Assert.Equal(alone.JackknifeUpper!.Value, among.JackknifeUpper!.Value, 1e-9);
     }
 
     [Fact]

@@ -55,6 +55,14 @@ public sealed class ConditionSentencesTests
         ConditionSentences.Answer(Topic(Fair)).Replace('\u00A0', ' '));
 
     [Theory]
+    [InlineData(3, "A score needs 2 seasons of listening before it.")]
+    [InlineData(5, "A score needs 4 seasons of listening before it.")]
+    [InlineData(2, "A score needs 1 season of listening before it.")]
+    public void Early_season_names_the_seasons_that_the_programmes_own_window_needs(int window, string said) => Assert.Equal(said, ConditionSentences.Missing(Topic(
+        new Condition { Area = Fair.Area, Season = 2013, Lacks = ScoreLack.EarlySeason },
+        new ProgrammeSettings { Score = new ScoreOptions { WindowSeasons = window } })).Replace('\u00A0', ' '));
+
+    [Theory]
     [InlineData(0.80, 0.20, 0.00, "good")]
     [InlineData(0.79, 0.21, 0.00, "between fair and good")]
     [InlineData(0.10, 0.70, 0.20, "between poor and fair")]

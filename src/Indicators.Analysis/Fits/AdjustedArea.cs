@@ -65,8 +65,7 @@ internal sealed class AdjustedArea
         if (fitted.Length == 0)
             return new AdjustedArea(species, underlying, seasonSd);
 
-        int[] axis = [.. fitted.SelectMany(k => species[k].Seasons).Distinct().Order()];
-        var slopes = new UnderlyingSlopes([.. fitted.Select(k => species[k].ToShockSeries(axis))], UnderlyingFit.Normals(new NormalDraws(run.Seed, stream), fitted.Length, run.Resamples, parallel));
+        var slopes = new UnderlyingSlopes([.. fitted.Select(k => species[k].ToShockSeries())], UnderlyingFit.Normals(new NormalDraws(run.Seed, stream), fitted.Length, run.Resamples, parallel));
         for (int i = 0; i < fitted.Length; i++)
         {
             underlying[fitted[i]] = slopes.Draws(i, settings.Trend.Confidence);

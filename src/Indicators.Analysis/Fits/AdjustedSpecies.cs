@@ -149,9 +149,7 @@ internal sealed class AdjustedSpecies
     public void LetGo() => (_refits, _visits) = (null, null);
 
     /// <summary>What this series brings to the shocks shared by wetlands.</summary>
-    /// <param name="axis">The seasons of all series.</param>
-    public ShockSeries ToShockSeries(int[] axis) => new(
-        Slope, SlopeDraws, Residuals!, ResidualDraws, [.. Seasons.Select(s => Array.BinarySearch(axis, s))], Clusters);
+    public ShockSeries ToShockSeries() => new(Slope, SlopeDraws, Residuals!, ResidualDraws, Seasons, Clusters);
 
     /// <summary>Fits one resample to its end and writes its steps: infinite where its trend is, NaN where it is lost.</summary>
     private void FitInFull(int b, ResampleBlock block, Workspace work)

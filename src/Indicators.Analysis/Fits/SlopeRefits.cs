@@ -33,7 +33,7 @@ internal sealed class SlopeRefits
         ResidualResamples = residualResamples;
         ResidualDraws = residualResamples > 0
             ? new double[slope.Periods * residualResamples]
-            : Residuals.Influence(slope.Panel, slope.Periods, slope.Slope, MostInfluences);
+            : Influence(slope.Panel, slope.Periods, slope.Slope);
         SlopeDraws = new double[resamples];
         _expansion = residualResamples > 0 ? new TrendExpansion(slope.Panel, slope.Periods, slope.Slope) : null;
     }
@@ -67,6 +67,9 @@ internal sealed class SlopeRefits
 
     /// <summary>Draws of the season residuals, season after season, as many each: over resamples, or as the jackknife has them over clusters.</summary>
     public double[] ResidualDraws { get; }
+
+    /// <summary>The season residuals as the jackknife has them, as <see cref="ResidualDraws"/> of first seasons are.</summary>
+    public double[] Influence(PanelCounts panel, int periods, double slope) => Residuals.Influence(panel, periods, slope, MostInfluences);
 
     /// <summary>Lets go of what only the resamples needed.</summary>
     public void LetGo() => _expansion = null;

@@ -57,7 +57,7 @@ internal sealed class SmoothSpecies
     public static SmoothSpecies? Of(SpeciesFit raw, Splines splines, TrendOptions options, int resamples)
     {
         if (raw.Series.Panel is not { } panel || raw.Slope.Status != SlopeStatus.Finite || panel.Periods < Math.Max(MinimumSeasons, options.MinimumSeasons)
-            || !raw.Series.Baseline.Contains(true) || raw.Clusters[^1] < options.MinimumClusters)
+            || !raw.HasBaseline || raw.Clusters[^1] < options.MinimumClusters)
             return null;
         var spline = splines.Over(panel.Times);
         double dispersion = SmoothSelection.DispersionOf(panel, spline);

@@ -137,11 +137,13 @@ internal sealed class UnderlyingFit
     {
         int p = species.Series.SeasonsThrough(seasons[at]);
         var refits = species.Refits[p]!;
+        // What resamples give and what the jackknife gives cannot be paired: a series that has ended stands beside others' past seasons as these do.
+        bool ended = p == species.Series.Seasons.Length && at < seasons.Length - 1;
         return new ShockSeries(
             species.Slopes[p].Value,
             refits.SlopeDraws,
             refits.Residuals,
-            refits.ResidualDraws,
+            ended ? refits.Influence(species.Series.Panel!, p, species.Slopes[p].Value) : refits.ResidualDraws,
             species.Series.Seasons[..p],
             species.Clusters[p]);
     }

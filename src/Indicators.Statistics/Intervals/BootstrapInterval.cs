@@ -126,14 +126,22 @@ public static class Jackknife
         return Math.Sqrt((deleteOne.Length - 1.0) / deleteOne.Length * squares);
     }
 
-    /// <summary>Estimate ± t on K − 1 degrees of freedom × the jackknife standard error.</summary>
+    /// <summary>Estimate ± t on K − 1 degrees of freedom × the jackknife standard error over the K clusters that inform the estimate.</summary>
     /// <param name="estimate">The estimate.</param>
-    /// <param name="deleteOne">The delete-one values.</param>
+    /// <param name="deleteOne">The delete-one values; of a cluster that does not inform it, the estimate itself, which counts for nothing.</param>
     /// <param name="clusters">K, the clusters that inform the estimate, at least 2.</param>
     /// <param name="confidence">0 to 1.</param>
     public static Interval StudentT(double estimate, ReadOnlySpan<double> deleteOne, int clusters, double confidence)
     {
-        double half = Quantile.OfStudentT(1 - (1 - confidence) / 2, clusters - 1) * StandardError(deleteOne);
+        double sum = 0, squares = 0;
+        foreach (double value in deleteOne)
+        {
+            double d = value - estimate;
+            sum += d;
+            squares += d * d;
+        }
+        double error = Math.Sqrt((clusters - 1.0) / clusters * Math.Max(0, squares - sum * sum / clusters));
+        double half = Quantile.OfStudentT(1 - (1 - confidence) / 2, clusters - 1) * error;
         return new Interval(estimate - half, estimate + half);
     }
 

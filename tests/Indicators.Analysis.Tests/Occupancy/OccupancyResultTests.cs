@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
@@ -136,5 +137,20 @@ public class OccupancyResultTests
         Assert.NotEmpty(inner.Silences);
         Assert.Empty(outer.Silences);
         Assert.Empty(outer.SilenceTallies);
+    }
+
+    [Fact]
+    public void Areas_with_the_same_stations_come_out_together_as_they_do_one_by_one()
+    {
+        var world = new OccupancyWorld(15, 10, 0.7, 0.0, 0.0, [0.6, 0.6, 0.6]) { Species = 2, EmptiedFrom = 5, EmptiedEvery = 4 };
+        var data = world.Draw(5).Data;
+        data = data with { Stations = [.. data.Stations.Select(s => s with { Watershed = Code("990102") })] };
+        var analysis = ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = 50 });
+        var set = Assert.Single(analysis.AreaSets);
+        Assert.Equal(3, set.Areas.Count);
+        var together = analysis.Analyse(set.Areas, 1, TestContext.Current.CancellationToken).ToArray();
+        Assert.NotEmpty(together.Single(result => result.Area.Code == Code("990102")).Silences);
+        foreach (var (area, result) in set.Areas.Zip(together))
+            Assert.Equal(JsonSerializer.Serialize(analysis.Analyse(area, 1, TestContext.Current.CancellationToken)), JsonSerializer.Serialize(result));
     }
 }
