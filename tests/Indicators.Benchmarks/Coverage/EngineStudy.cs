@@ -11,16 +11,17 @@ using NodaTime;
 namespace Indicators.Benchmarks.Coverage;
 
 /// <summary>
-/// How often the whole engine's intervals of indices, of the group index and of the condition score hold what they are for,
-/// surveys in, results out.
+/// How often the whole engine's intervals of indices, of groups' indices and mean slopes, of adjusted slopes and those of other responses, and of the
+/// condition score hold what they are for, surveys in, results out.
 /// </summary>
 /// <remarks>
 /// The truth of an index is the population's expected calling with the springs as they were, relative to its mean over the
 /// baseline seasons; of the group index, the geometric mean of the species'; of the score, what its parts come to when every
 /// expected species is present, the group index is the true one, and each species holds its own as likely as its true slope
 /// beneath the springs makes it with the spread that the slope is known with (normal, from its published interval). A second truth has
-/// every slope known without end, so that it counts 1 or 0. The truth of a change of the score is the difference of two such scores, each with
-/// the slopes known as well as they were then; a second one, of the calling part alone.
+/// every slope known without end, so that it counts 1 or 0. The truth of a slope is the population's of that response at the middle season's mean
+/// temperature, with the springs as they were or without them; of a mean slope, the mean of those. The truth of a change of the score is the
+/// difference of two such scores, each with the slopes known as well as they were then; a second one, of the calling part alone.
 /// </remarks>
 internal static class EngineStudy
 {
