@@ -144,7 +144,7 @@ internal static class CoverageFigures
     {
         string[] cells = [.. rows.Select(r => r["cell"]).Where(cell => !CoverageTables.IsWarming(cell)).Distinct()];
         string[] what = ["index latest season", "index after the baseline", "group index latest season", "group index after the baseline", "condition score latest season"];
-        const double Left = 250, Top = 62, Width = 500, Row = 18;
+        const double Left = 320, Top = 62, Width = 430, Row = 18;
         var drawing = new Drawing(790, Top + Row * (cells.Length + 1) + 40, "How often the ranges of indices and scores held");
         Legend(drawing, 20, 18, what, 3);
         Across(drawing, Left, Top, Width, Row * (cells.Length + 1));
