@@ -1,5 +1,6 @@
 using System.Text;
 using Indicators.Cli.Running;
+using Microsoft.Data.Sqlite;
 using NodaTime;
 
 namespace Indicators.Cli.Tests;
@@ -25,6 +26,16 @@ internal sealed class Bench : IDisposable
     internal string Db => File("programme.db");
 
     internal string File(string name) => Path.Combine(_folder.FullName, name);
+
+    /// <summary>Does something to the database, or asks it one thing, past the program.</summary>
+    internal object? Sql(string text)
+    {
+        using var connection = new SqliteConnection($"Data Source={Db};Pooling=False");
+        connection.Open();
+        using var command = connection.CreateCommand();
+        command.CommandText = text;
+        return command.ExecuteScalar();
+    }
 
     internal async Task<Ran> Run(params string[] args)
     {

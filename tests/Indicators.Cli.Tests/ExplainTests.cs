@@ -1,9 +1,7 @@
 using System.Globalization;
-using Dapper;
 using Indicators.Analysis.Results;
 using Indicators.Storage;
 using Indicators.Storage.Editions;
-using Microsoft.Data.Sqlite;
 using Xunit;
 
 namespace Indicators.Cli.Tests;
@@ -63,18 +61,12 @@ public sealed class ExplainTests
         return read(new EditionReader(database));
     }
 
-    private static void Execute(Bench bench, string sql)
-    {
-        using var connection = new SqliteConnection($"Data Source={bench.Db};Pooling=false");
-        connection.Execute(sql);
-    }
-
     /// <summary>The programme changed all at once, from edition 1 to 2.</summary>
     private async Task<Bench> AllAtOnce()
     {
         var bench = new Bench();
         await Edition(bench);
-        Execute(bench, "UPDATE edition SET engine_version = '0.0.9'");
+        bench.Sql("UPDATE edition SET engine_version = '0.0.9'");
         Correct(bench);
         Add(bench);
         string said = await Edition(bench, "--settings", Settings(bench), "--seed", "2");
@@ -145,7 +137,7 @@ public sealed class ExplainTests
     {
         using var bench = await AllAtOnce();
         // The copy in edition 1 says that a survey took longer than any that is stored or logged.
-        Execute(bench, "UPDATE edition_survey SET minutes = 9 WHERE edition = 1 AND survey_id = 'S2020-03-0'");
+        bench.Sql("UPDATE edition_survey SET minutes = 9 WHERE edition = 1 AND survey_id = 'S2020-03-0'");
         await Do(bench, "explain", "--db", bench.Db);
         Assert.Equal(EditionCauses.NewEngine | EditionCauses.CorrectedData, Read(bench, reader => reader.Steps(1, 2))[0].Causes);
     }
@@ -205,7 +197,7 @@ public sealed class ExplainTests
         var changed = await bench.Run("explain", "--db", bench.Db);
         Assert.Equal(2, changed.Code);
         Assert.Contains("edition 2 rests on have been changed since.", changed.Messages, StringComparison.Ordinal);
-        Execute(bench, "UPDATE edition SET engine_version = '9.9' WHERE number = 2");
+        bench.Sql("UPDATE edition SET engine_version = '9.9' WHERE number = 2");
         var other = await bench.Run("explain", "--db", bench.Db);
         Assert.Equal(2, other.Code);
         Assert.Contains("made edition 2, so runs in between would not lead up to it.", other.Messages, StringComparison.Ordinal);

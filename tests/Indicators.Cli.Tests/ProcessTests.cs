@@ -16,7 +16,7 @@ public sealed class ProcessTests
         // Far more resamples than can be done before the signal comes.
         using var running = Start("analyse", "--db", bench.Db, "--resamples", "400000", "--threads", "1");
         // Under way, and so listening for signals, once the edition is begun, however long a busy machine takes to start a program.
-        await Until(() => Ask(bench.Db, "SELECT count(*) FROM edition") is > 0L);
+        await Until(() => bench.Sql("SELECT count(*) FROM edition") is > 0L);
         Assert.False(running.HasExited);
         await Interrupt(running);
         string said = await running.StandardError.ReadToEndAsync(TestContext.Current.CancellationToken);
@@ -24,7 +24,7 @@ public sealed class ProcessTests
         Assert.Contains("The database is whole.", said, StringComparison.Ordinal);
         Assert.Equal("", await running.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken));
 
-        Assert.Equal("ok", Ask(bench.Db, "PRAGMA integrity_check"));
+        Assert.Equal("ok", bench.Sql("PRAGMA integrity_check"));
         Assert.Equal(0, (await bench.Run("analyse", "--db", bench.Db, "--resamples", "60")).Code);
     }
 
@@ -60,15 +60,6 @@ public sealed class ProcessTests
         };
         start.Environment["ASPNETCORE_URLS"] = "http://127.0.0.1:0";
         return Process.Start(start)!;
-    }
-
-    private static object? Ask(string db, string question)
-    {
-        using var connection = new Microsoft.Data.Sqlite.SqliteConnection($"Data Source={db};Pooling=False");
-        connection.Open();
-        using var command = connection.CreateCommand();
-        command.CommandText = question;
-        return command.ExecuteScalar();
     }
 
     private static async Task Until(Func<bool> holds)

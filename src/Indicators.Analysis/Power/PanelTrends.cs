@@ -52,7 +52,7 @@ public static class PanelTrends
         int[] joint = [.. Enumerable.Range(0, panels.Count).Where(k => refits[k] is not null)];
         var underlying = joint.Length == 0 ? null : new UnderlyingSlopes(
             [.. joint.Select(k => new ShockSeries(
-                slopes[k].Value, refits[k]!.SlopeDraws, refits[k]!.Residuals, refits[k]!.ResidualDraws, [.. panels[k].Times.ToArray().Select(t => (int)t)], informative[k]))],
+                slopes[k].Value, refits[k]!.SlopeDraws, refits[k]!.Residuals, refits[k]!.ResidualDraws, [.. panels[k].Times.Select(t => (int)t)], informative[k]))],
             Normals(new NormalDraws(seed, stream), panels.Count, resamples));
         return [.. Enumerable.Range(0, panels.Count).Select(k => refits[k] is not { } made
             ? new PanelTrend { Panel = panels[k], Slope = slopes[k], Clusters = informative[k] }

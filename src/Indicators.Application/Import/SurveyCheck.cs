@@ -41,7 +41,7 @@ internal sealed class SurveyCheck
         cancel.ThrowIfCancellationRequested();
         CheckReferences();
         CheckCalls();
-        RefuseSurveysShortOfCalls();
+        RefuseSurveysWithoutReadableCalls();
         Settle(progress, cancel);
         RefuseCallsOfRefusedSurveys();
     }
@@ -145,24 +145,15 @@ internal sealed class SurveyCheck
         }
     }
 
-    /// <summary>
-    /// Without a readable file of calls nobody knows what was heard. Where there is no such file at all, stored surveys
-    /// keep the calls they have.
-    /// </summary>
-    private void RefuseSurveysShortOfCalls()
+    /// <summary>Without a readable file of calls nobody knows what was heard.</summary>
+    private void RefuseSurveysWithoutReadableCalls()
     {
-        if (Calls.IsPresent && !Calls.IsFileRefused) return;
-        foreach (var ((row, survey), stored) in WithStored(Surveys.Taken(), taken => taken.Value.Id))
-        {
-            if (Calls.IsPresent)
-                Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCallsFile) with { OtherFile = Calls.File });
-            else if (stored is not null)
-                _kept[survey.Id] = stored.Calls;
-            else
-                Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCalls) with { OtherFile = Calls.File });
-        }
+        if (!Calls.IsPresent || !Calls.IsFileRefused) return;
+        foreach (var (row, _) in Surveys.Taken())
+            Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCallsFile) with { OtherFile = Calls.File });
     }
 
+    /// <summary>What becomes of each survey beside what is stored. Where there is no file of calls at all, stored surveys keep the calls they have.</summary>
     private void Settle(Action<long, long> progress, CancellationToken cancel)
     {
         int done = 0;
@@ -172,6 +163,15 @@ internal sealed class SurveyCheck
             {
                 cancel.ThrowIfCancellationRequested();
                 progress(done, Surveys.Rows.Count);
+            }
+            if (!Calls.IsPresent)
+            {
+                if (stored is null)
+                {
+                    Surveys.Refuse(row, Surveys.At(row, ProblemKind.SurveyWithoutCalls) with { OtherFile = Calls.File });
+                    continue;
+                }
+                _kept[value.Id] = stored.Calls;
             }
             var difference = stored is null ? null : StoredContent.Difference(WithCalls(value), stored);
             if (stored is not null && difference is null)

@@ -118,13 +118,7 @@ public static class Jackknife
     }
 
     /// <summary>The standard error √((n−1)/n Σ(θ₍ᵢ₎ − θ̄)²).</summary>
-    public static double StandardError(ReadOnlySpan<double> deleteOne)
-    {
-        double mean = Mean(deleteOne), squares = 0;
-        foreach (double value in deleteOne)
-            squares += (value - mean) * (value - mean);
-        return Math.Sqrt((deleteOne.Length - 1.0) / deleteOne.Length * squares);
-    }
+    public static double StandardError(ReadOnlySpan<double> deleteOne) => StandardError(deleteOne, Mean(deleteOne), deleteOne.Length);
 
     /// <summary>Estimate ± t on K − 1 degrees of freedom × the jackknife standard error over the K clusters that inform the estimate.</summary>
     /// <param name="estimate">The estimate.</param>
@@ -133,16 +127,21 @@ public static class Jackknife
     /// <param name="confidence">0 to 1.</param>
     public static Interval StudentT(double estimate, ReadOnlySpan<double> deleteOne, int clusters, double confidence)
     {
+        double half = Quantile.OfStudentT(1 - (1 - confidence) / 2, clusters - 1) * StandardError(deleteOne, estimate, clusters);
+        return new Interval(estimate - half, estimate + half);
+    }
+
+    /// <summary>Over so many clusters: the other values are the centre, and count for nothing.</summary>
+    private static double StandardError(ReadOnlySpan<double> deleteOne, double centre, int clusters)
+    {
         double sum = 0, squares = 0;
         foreach (double value in deleteOne)
         {
-            double d = value - estimate;
+            double d = value - centre;
             sum += d;
             squares += d * d;
         }
-        double error = Math.Sqrt((clusters - 1.0) / clusters * Math.Max(0, squares - sum * sum / clusters));
-        double half = Quantile.OfStudentT(1 - (1 - confidence) / 2, clusters - 1) * error;
-        return new Interval(estimate - half, estimate + half);
+        return Math.Sqrt((clusters - 1.0) / clusters * Math.Max(0, squares - sum * sum / clusters));
     }
 
     private static double Mean(ReadOnlySpan<double> values)

@@ -78,26 +78,35 @@ internal static class CoverageTables
     private static void Engine(IReadOnlyList<StudyRow> rows, TextWriter to)
     {
         string[] what = ["index latest season", "index after the baseline", "index in the baseline", "group index latest season", "group index after the baseline", "condition score latest season", "condition score latest season (slopes known without end)", "change of the score since the season before", "change of the score since the season before (calling alone)", "change of the score since the first season"];
-        Held(rows, what, ", bias of the score, bias of the direction part", to, cell =>
-            $" | {Two(cell.First(r => r["what"] == "condition score latest season")["bias"])} | {Two(cell.First(r => r["what"] == "direction part by itself")["bias"])}");
         Held(
-            rows, ["group index after the baseline", "group of three latest season", "group of three after the baseline", "group of two latest season", "group of two after the baseline"],
-            ", without a range", to, cell => $" | {1 - cell.Where(r => r["what"] is "group index after the baseline" or "group of three after the baseline" or "group of two after the baseline").Min(r => r.Number("given")):0.000}");
+            rows, what, to, false,
+            ("bias of the score", cell => Two(cell.First(r => r["what"] == "condition score latest season")["bias"])),
+            ("bias of the direction part", cell => Two(cell.First(r => r["what"] == "direction part by itself")["bias"])));
+        Held(
+            rows, ["group index after the baseline", "group of three latest season", "group of three after the baseline", "group of two latest season", "group of two after the baseline"], to, false,
+            ("without a range", cell => Without(cell.Where(r => r["what"] is "group index after the baseline" or "group of three after the baseline" or "group of two after the baseline"))));
         string[] slopes = ["slope over these seasons", "slope beneath the springs", "adjusted slope over these seasons", "adjusted slope beneath the springs", "slope of heard over these seasons", "slope of heard beneath the springs", "slope of full chorus over these seasons", "slope of full chorus beneath the springs", "mean slope of all beneath the springs", "mean slope of group of three beneath the springs", "mean slope of group of two beneath the springs", "effect of temperature"];
-        Held(rows, slopes, ", full chorus without a range", to, cell => $" | {1 - cell.First(r => r["what"] == "slope of full chorus beneath the springs").Number("given"):0.000}", warming: true);
+        Held(rows, slopes, to, true, ("full chorus without a range", cell => Without(cell.Where(r => r["what"] == "slope of full chorus beneath the springs"))));
     }
 
     /// <summary>How often ranges held, a row a cell, and what else is said of it.</summary>
     private static void Held(
-        IReadOnlyList<StudyRow> rows, string[] what, string more, TextWriter to, Func<IGrouping<string, StudyRow>, string> rest, bool warming = false)
+        IReadOnlyList<StudyRow> rows, string[] what, TextWriter to, bool warming, params (string Heading, Func<IGrouping<string, StudyRow>, string> Of)[] more)
     {
-        string[] columns = [.. what, .. more.Split(", ", StringSplitOptions.RemoveEmptyEntries)];
+        string[] columns = [.. what, .. more.Select(m => m.Heading)];
         to.WriteLine($"| programmes | {string.Join(" | ", columns)} |");
         to.WriteLine($"|---|{string.Concat(columns.Select(_ => "--:|"))}");
         foreach (var cell in rows.GroupBy(r => r["cell"]).Where(cell => warming || !IsWarming(cell.Key)))
-            to.WriteLine(string.Create(CultureInfo.InvariantCulture, $"| {cell.Key} | {string.Join(" | ", what.Select(w => Three(cell.FirstOrDefault(r => r["what"] == w)?["held_seasons"] ?? "")))}{rest(cell)} |"));
+        {
+            var held = what.Select(w => Three(cell.FirstOrDefault(r => r["what"] == w)?["held_seasons"] ?? ""));
+            to.WriteLine($"| {cell.Key} | {string.Join(" | ", held.Concat(more.Select(m => m.Of(cell))))} |");
+        }
         to.WriteLine();
     }
+
+    /// <summary>The largest share of series without a range.</summary>
+    private static string Without(IEnumerable<StudyRow> rows) =>
+        string.Create(CultureInfo.InvariantCulture, $"{1 - rows.Min(r => r.Number("given")):0.000}");
 
     private static void Words(IReadOnlyList<StudyRow> rows, TextWriter to)
     {

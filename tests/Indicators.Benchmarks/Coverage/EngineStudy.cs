@@ -114,18 +114,17 @@ internal static class EngineStudy
     private static IEnumerable<string> Cell(string cell, WorldShape shape, int worlds, int resamples)
     {
         uint key = StudySeed.Key("engine " + cell);
-        var settings = Settings;
         int[] every = [.. Enumerable.Range(0, shape.Species)];
         var groups = Groups.Where(g => g.Species[^1] < shape.Species && g.Species.Length < shape.Species).Prepend((SpeciesGroup.All, every, default, "group index")).ToArray();
         double[] beneath = [.. every.Select(k => World.TrueSlope(shape, k, null))];
-        double direction = beneath.Average(b => b > Math.Log(1 - settings.Trend.PracticalChangePercent / 100) ? 1.0 : 0);
+        double direction = beneath.Average(b => b > Math.Log(1 - Settings.Trend.PracticalChangePercent / 100) ? 1.0 : 0);
         var tallies = new Dictionary<string, (Tally Held, Mean Bias)>();
         for (uint w = 0; w < worlds; w++)
         {
             var world = World.Draw(shape, StudySeed.World(key, w));
-            var result = ProgrammeAnalysis.Prepare(Data(world, shape), settings, new RunOptions { Seed = w, Resamples = resamples })
+            var result = ProgrammeAnalysis.Prepare(Data(world, shape), Settings, new RunOptions { Seed = w, Resamples = resamples })
                 .Analyse(WatershedCode.Parse("99").Value, 1, CancellationToken.None);
-            double[][] indices = [.. world.Shocks.Select((shocks, k) => TrueIndex(World.Course(shape, k, shocks), settings.Baseline.FirstSeasons))];
+            double[][] indices = [.. world.Shocks.Select((shocks, k) => TrueIndex(World.Course(shape, k, shocks), Settings.Baseline.FirstSeasons))];
             double[] group = Together(indices);
             int last = shape.Seasons - 1;
 
@@ -137,7 +136,7 @@ internal static class EngineStudy
                 var points = result.Group.Where(p => p.Group == of).ToList();
                 double[] truth = Together([.. members.Select(k => indices[k])]);
                 Add(name + " latest season", points.Where(p => p.Season == FirstSeason + last).Select(p => (p.Index, p.Lower, p.Upper, truth[last])));
-                Add(name + " after the baseline", points.Skip(settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, truth[p.Season - FirstSeason])));
+                Add(name + " after the baseline", points.Skip(Settings.Baseline.FirstSeasons).Select(p => (p.Index, p.Lower, p.Upper, truth[p.Season - FirstSeason])));
             }
 
             foreach (var rows in result.Variants.Where(v => v.Window == TrendWindow.Whole).GroupBy(v => (v.Response, v.Model)))
@@ -159,22 +158,22 @@ internal static class EngineStudy
                     .Select(e => (e.PercentPerUnit, e.PercentLower, e.PercentUpper, Percent(shape.TemperatureEffect / DegreesOfOne))));
             }
 
-            double Calling(int to) => Math.Min(100, Math.Exp(Enumerable.Range(to - settings.Score.WindowSeasons + 1, settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
+            double Calling(int to) => Math.Min(100, Math.Exp(Enumerable.Range(to - Settings.Score.WindowSeasons + 1, Settings.Score.WindowSeasons).Average(t => Math.Log(group[t]))));
             double Score(int to, double holding) =>
-                100 * (settings.Score.PresenceWeight + settings.Score.SensitivityWeight + settings.Score.DirectionWeight * holding)
-                + settings.Score.CallingWeight * Calling(to);
+                100 * (Settings.Score.PresenceWeight + Settings.Score.SensitivityWeight + Settings.Score.DirectionWeight * holding)
+                + Settings.Score.CallingWeight * Calling(to);
             var scored = result.Conditions.Where(c => c.Season == FirstSeason + last).ToList();
-            double known = Known(Ranges(result.Trends, shape.Species), beneath, settings.Trend);
+            double known = Known(Ranges(result.Trends, shape.Species), beneath, Settings.Trend);
             Add("condition score latest season", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(last, known))));
             Add("condition score latest season (slopes known without end)", scored.Select(c => (c.Score, c.Lower, c.Upper, Score(last, direction))));
             foreach (var (since, name) in new[] { (ChangeSince.PreviousSeason, "the season before"), (ChangeSince.Baseline, "the first season") })
             {
                 var changes = result.ScoreChanges.Where(c => c.Since == since).ToList();
                 double Before(ScoreChange change) => Score(
-                    change.FromSeason - FirstSeason, Known(Ranges(world, shape, change.FromSeason - FirstSeason + 1, w, key, settings.Trend, resamples), beneath, settings.Trend));
+                    change.FromSeason - FirstSeason, Known(Ranges(world, shape, change.FromSeason - FirstSeason + 1, w, key, Settings.Trend, resamples), beneath, Settings.Trend));
                 Add("change of the score since " + name, changes.Select(c => ((double?)c.Points, c.Lower, c.Upper, Score(last, known) - Before(c))));
                 Add($"change of the score since {name} (calling alone)", changes
-                    .Select(c => ((double?)c.Points, c.Lower, c.Upper, settings.Score.CallingWeight * (Calling(last) - Calling(c.FromSeason - FirstSeason)))));
+                    .Select(c => ((double?)c.Points, c.Lower, c.Upper, Settings.Score.CallingWeight * (Calling(last) - Calling(c.FromSeason - FirstSeason)))));
             }
             Add("direction part by itself", result.Conditions.Where(c => c.Season == FirstSeason + last)
                 .Select(c => (c.DirectionPart, (double?)null, (double?)null, 100 * direction)));
