@@ -165,7 +165,7 @@ internal static class PooledCoverage
             Leverage = SeasonResiduals.Of(panel, seasons, 0).Leverage,
             Residuals = residuals.Residuals,
             ResidualVariance = residualVariance,
-            ResponseNorm = residuals.ResponseNorm,
+            ResponseNorm = residuals.Response.Norm,
         };
     }
 

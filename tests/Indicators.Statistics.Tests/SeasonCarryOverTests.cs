@@ -6,19 +6,6 @@ namespace Indicators.Statistics.Tests;
 public class SeasonCarryOverTests
 {
     [Fact]
-    public void Square_is_the_quadratic_form_seasons_apart()
-    {
-        double[] row = [0.4, -1.1, 0.3, 0.9], times = [2010, 2011, 2014, 2015];
-        double expected = 0;
-        for (int t = 0; t < 4; t++)
-            for (int u = 0; u < 4; u++)
-                expected += row[t] * row[u] * Math.Pow(SeasonCarryOver.Correlation, Math.Abs(times[t] - times[u]));
-        Assert.Equal(expected, SeasonCarryOver.Square(row, times), 1e-15);
-        int[] seasons = [.. times.Select(t => (int)t)];
-        Assert.Equal(expected, SeasonCarryOver.Form(row, seasons, row, seasons), 1e-15);
-    }
-
-    [Fact]
     public void Form_is_the_sum_over_all_pairs_of_seasons()
     {
         double[] one = [0.4, -1.1, 0.3, 0.9], other = [-0.2, 0.7, 1.3];
@@ -26,10 +13,10 @@ public class SeasonCarryOverTests
         double expected = 0;
         for (int t = 0; t < 4; t++)
             for (int u = 0; u < 3; u++)
-                expected += one[t] * other[u] * Math.Pow(SeasonCarryOver.Correlation, Math.Abs(seasons[t] - others[u]));
-        Assert.Equal(expected, SeasonCarryOver.Form(one, seasons, other, others), 1e-15);
-        Assert.Equal(expected, SeasonCarryOver.Form(other, others, one, seasons), 1e-15);
-        Assert.Equal(0, SeasonCarryOver.Form([], [], other, others));
+                expected += one[t] * other[u] * Math.Pow(0.3, Math.Abs(seasons[t] - others[u]));
+        Assert.Equal(expected, SeasonCarryOver.Form(one, seasons, other, others, 0.3), 1e-15);
+        Assert.Equal(expected, SeasonCarryOver.Form(other, others, one, seasons, 0.3), 1e-15);
+        Assert.Equal(0, SeasonCarryOver.Form([], [], other, others, 0.3));
     }
 
     [Fact]
@@ -49,12 +36,12 @@ public class SeasonCarryOverTests
     {
         double[] one = [0.5, -0.5], other = [0.2, 0.1, -0.3];
         int[] early = [2010, 2011], longer = [2010, 2011, 2012], far = [2100, 2101];
-        Assert.Equal(1, SeasonCarryOver.CorrelationOf(one, early, one, early), 1e-15);
-        Assert.Equal(-1, SeasonCarryOver.CorrelationOf(one, early, [-1, 1], early), 1e-15);
-        Assert.Equal(0, SeasonCarryOver.CorrelationOf(one, early, one, far), 1e-15);
+        Assert.Equal(1, SeasonCarryOver.CorrelationOf(one, early, one, early, 0.2), 1e-15);
+        Assert.Equal(-1, SeasonCarryOver.CorrelationOf(one, early, [-1, 1], early, 0.2), 1e-15);
+        Assert.Equal(0, SeasonCarryOver.CorrelationOf(one, early, one, far, 0.2), 1e-15);
         // R: with S <- 0.2^abs(outer(0:2, 0:2, "-")), h <- c(.5, -.5, 0), g <- c(.2, .1, -.3):
         // drop(h %*% S %*% g) / sqrt(drop(h %*% S %*% h) * drop(g %*% S %*% g)).
-        Assert.Equal(0.2793721183, SeasonCarryOver.CorrelationOf(one, early, other, longer), 1e-10);
-        Assert.Equal(1, SeasonCarryOver.CorrelationOf([0, 0], early, other, longer));
+        Assert.Equal(0.2793721183, SeasonCarryOver.CorrelationOf(one, early, other, longer, 0.2), 1e-10);
+        Assert.Equal(1, SeasonCarryOver.CorrelationOf([0, 0], early, other, longer, 0.2));
     }
 }

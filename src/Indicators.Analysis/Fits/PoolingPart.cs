@@ -44,7 +44,7 @@ internal static class PoolingPart
             OwnVariance = accounted is null ? null : own,
             Clusters = clusters,
             ResidualVariance = accounted,
-            ResponseNorm = residuals.ResponseNorm,
+            ResponseNorm = residuals.Response.Norm,
             Seasons = [.. seasons.Select((season, t) => new SeasonForPooling(season, leverage[t], residuals.Residuals[t]))],
         };
     }

@@ -14,10 +14,10 @@ internal sealed class UnderlyingFit
     private readonly int[] _seasons;
     private readonly double[]?[][] _draws;
     private readonly Spread[][] _spreads;
-    private readonly double[] _lastSeasonSd;
+    private readonly double[] _carryOver, _lastSeasonSd;
 
-    private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, Spread[][] spreads, double[] lastSeasonSd) =>
-        (_species, _seasons, _draws, _spreads, _lastSeasonSd) = (species, seasons, draws, spreads, lastSeasonSd);
+    private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, Spread[][] spreads, double[] carryOver, double[] lastSeasonSd) =>
+        (_species, _seasons, _draws, _spreads, _carryOver, _lastSeasonSd) = (species, seasons, draws, spreads, carryOver, lastSeasonSd);
 
     /// <summary>The slopes over the whole series, jointly; null when no species has an interval.</summary>
     private UnderlyingSlopes? Whole { get; init; }
@@ -56,8 +56,9 @@ internal sealed class UnderlyingFit
         var (before, after) = (Parts(species, season), Parts(species, later));
         if (before is not { } one || after is not { } other)
             return (before?.Draws(1), after?.Draws(1));
-        return (one.Draws(SeasonCarryOver.CorrelationOf(one.Series.Residuals.Leverage, one.Series.Periods, other.Series.Residuals.Leverage, other.Series.Periods)),
-            other.Draws(1));
+        double together = SeasonCarryOver.CorrelationOf(
+            one.Series.Residuals.Leverage, one.Series.Periods, other.Series.Residuals.Leverage, other.Series.Periods, _carryOver[Place(later)]);
+        return (one.Draws(together), other.Draws(1));
     }
 
     /// <summary>One species' draws through a season in their two parts, unstretched, the springs as strong as its own moments say.</summary>
@@ -102,7 +103,7 @@ internal sealed class UnderlyingFit
         double[] z = Normals(normals, species.Length, resamples, parallel);
         var draws = new double[]?[seasons.Length][];
         Spread[][] spreads = [.. seasons.Select(_ => new Spread[species.Length])];
-        double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
+        double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)], carryOver = new double[seasons.Length];
         UnderlyingSlopes? whole = null;
         int[] inWhole = [];
         Parallel.For(0, seasons.Length, parallel, at =>
@@ -112,6 +113,7 @@ internal sealed class UnderlyingFit
             if (joint.Length == 0)
                 return;
             var slopes = new UnderlyingSlopes([.. joint.Select(k => Series(species[k], seasons, at))], z);
+            carryOver[at] = slopes.CarryOver;
             for (int i = 0; i < joint.Length; i++)
             {
                 draws[at][joint[i]] = slopes.Draws(i, options.Confidence, out double stretch);
@@ -127,10 +129,11 @@ internal sealed class UnderlyingFit
         Parallel.For(0, promised.Length, parallel, i =>
         {
             var window = promised[i];
-            var slopes = new UnderlyingSlopes([Series(window)], z.AsMemory(window.Series.Species * resamples));
+            // A window has few seasons, the whole series of all species tells more of how springs carry over.
+            var slopes = new UnderlyingSlopes([Series(window)], z.AsMemory(window.Series.Species * resamples), whole?.CarryOver);
             (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
         });
-        return new UnderlyingFit(species, seasons, draws, spreads, seasonSd) { Whole = whole, InWhole = inWhole };
+        return new UnderlyingFit(species, seasons, draws, spreads, carryOver, seasonSd) { Whole = whole, InWhole = inWhole };
     }
 
     private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)

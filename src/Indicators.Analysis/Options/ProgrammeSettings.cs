@@ -102,9 +102,9 @@ public sealed record GroupOptions
 
     /// <summary>
     /// No score where the resamples of the expected species' group index lie further beside the estimate than this, in their own standard deviations, 0 or
-    /// more. Default 0.6 (ours, docs/coverage.md); Efron and Tibshirani (1993, section 10.3) take less than 0.25 for harmless in a plain interval.
+    /// more. Default 0.65 (ours, docs/coverage.md); Efron and Tibshirani (1993, section 10.3) take less than 0.25 for harmless in a plain interval.
     /// </summary>
-    public double MaximumBiasShare { get; init; } = 0.6;
+    public double MaximumBiasShare { get; init; } = 0.65;
 
     /// <summary>
     /// A species whose calling window has its middle day in January to this day calls early. Default 31 May (ours).

@@ -176,8 +176,7 @@ public sealed class AdjustedRefits
             moved[t] = [.. inverse.Solve(MathNet.Numerics.LinearAlgebra.Vector<double>.Build.Dense(n, c => pull[t * n + c]))];
             leverage[t] = moved[t][0] / halfSpan;
         }
-        double squares = 0, carried = 0;
-        var answers = new double[periods];
+        var answers = new double[periods * periods];
         for (int t = 0; t < periods; t++)
         {
             if (mu[t] == 0)
@@ -190,11 +189,9 @@ public sealed class AdjustedRefits
                 double answer = (t == u ? 1 : 0) - share[t * periods + u] / mu[t];
                 for (int c = 0; c < n; c++)
                     answer -= lean[t * n + c] * moved[u][c];
-                answers[u] = answer;
-                squares += answer * answer;
+                answers[t * periods + u] = answer;
             }
-            carried += SeasonCarryOver.Square(answers, times);
         }
-        return (new SeasonResiduals(leverage, residuals, Math.Sqrt(squares), Math.Sqrt(carried)), lean);
+        return (new SeasonResiduals(leverage, residuals, ShockResponse.Of(answers, times)), lean);
     }
 }

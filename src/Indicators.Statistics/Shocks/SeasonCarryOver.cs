@@ -1,57 +1,80 @@
 namespace Indicators.Statistics.Shocks;
 
 /// <summary>
-/// How alike the shocks of two seasons are taken to be: ρ to the power of the seasons between them.
+/// How alike the shocks of two seasons are taken to be: ρ to the power of the years between them.
 /// </summary>
 /// <remarks>
-/// One wet spring often follows another, and a series of 10 or 20 seasons cannot tell how strongly. With 0.2 (ours) the
-/// interval of the underlying direction holds 92 to 98 % where shocks are independent or mildly correlated (0.3), in the
-/// coverage study; with none it holds 89 % there.
+/// One wet spring often follows another, and one series of 10 or 20 seasons can hardly tell how strongly; all series of an area together tell a little more. A
+/// range that reckons with too little holds far too seldom, one that reckons with too much is merely wide. So ρ is the estimate and a margin beyond, between bounds (ours,
+/// chosen in worlds of its own, docs/coverage.md).
 /// </remarks>
 public static class SeasonCarryOver
 {
-    /// <summary>ρ.</summary>
-    public const double Correlation = 0.2;
+    /// <summary>What is taken where nothing can be told.</summary>
+    public const double Untold = 0.2;
 
-    /// <summary>Its powers, until nothing is left of it.</summary>
-    private static readonly double[] Powers = [.. Enumerable.Range(0, 24).Select(apart => Math.Pow(Correlation, apart))];
+    /// <summary>How far beyond the estimate ρ is taken, and its bounds.</summary>
+    private const double Margin = 0.15, Least = 0.1, Most = 0.8;
 
-    /// <summary>The correlation of two seasons' shocks; below 1e-16 it is 0.</summary>
-    /// <param name="apart">How many seasons they lie apart, either way.</param>
-    public static double Between(int apart) => Math.Abs(apart) < Powers.Length ? Powers[Math.Abs(apart)] : 0;
+    /// <summary>Of an interval 0.7 wide: what is left is far below what any range feels.</summary>
+    private const int Halvings = 40;
 
-    /// <summary>a R aᵀ for one row of residuals' answers to shocks.</summary>
-    /// <param name="row">a, one a period.</param>
-    /// <param name="times">The periods' seasons, ascending.</param>
-    public static double Square(ReadOnlySpan<double> row, ReadOnlySpan<double> times)
+    /// <summary>
+    /// ρ for series that share it: where Σ_k w_k (n_k − s_k N_k(ρ) / S_k(ρ)) is 0, s_k = Σ_t r_t² and n_k = Σ_t r_t r_{t+1} less what resampling alone
+    /// makes of them, S_k and N_k what they are per unit variance of shocks (<see cref="ShockResponse"/>), w_k = 1 / Σ_t r_t²; and the margin beyond.
+    /// </summary>
+    /// <param name="series">At least one.</param>
+    /// <returns>0.1 to 0.8; <see cref="Untold"/> where no shocks show or no two seasons are neighbours.</returns>
+    internal static double Of(IReadOnlyList<ShockSeries> series)
     {
-        // What of the seasons before still counts dies away from one to the next.
-        double sum = 0, before = 0;
-        for (int t = 0; t < row.Length; t++)
+        double[] squares = new double[series.Count], neighbours = new double[series.Count];
+        double shown = 0;
+        for (int k = 0; k < series.Count; k++)
         {
-            sum += row[t] * (row[t] + 2 * before);
-            if (t + 1 < row.Length)
-                before = (before + row[t]) * Between((int)Math.Round(times[t + 1] - times[t]));
+            (squares[k], neighbours[k]) = series[k].SharedVariation();
+            shown += squares[k];
         }
-        return sum;
+        if (shown <= 0 || series.All(one => one.Residuals.Response.Neighbours(0) == 0))
+            return Untold;
+
+        double Left(double correlation)
+        {
+            double left = 0;
+            for (int k = 0; k < squares.Length; k++)
+            {
+                var response = series[k].Residuals.Response;
+                left += neighbours[k] - squares[k] * response.Neighbours(correlation) / response.Squares(correlation);
+            }
+            return left;
+        }
+
+        double low = Least - Margin, high = Most - Margin;
+        if (Left(low) <= 0)
+            return Least;
+        if (Left(high) >= 0)
+            return Most;
+        for (int i = 0; i < Halvings; i++)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = Left(middle) > 0 ? (middle, high) : (low, middle);
+        }
+        return (low + high) / 2 + Margin;
     }
 
     /// <summary>
-    /// How much larger the variance by shocks is reckoned than it is where shocks are independent, seasons evenly weighted:
+    /// How much larger the variance by shocks is reckoned than it is where shocks are independent, seasons evenly weighted and ρ as where nothing can be told:
     /// (h′Rh / h′h) (‖A‖² / tr A R Aᵀ) with A what is left of seasons about a straight line.
     /// </summary>
     /// <param name="seasons">How many, 3 or more.</param>
     public static double Widening(int seasons)
     {
-        double[] times = [.. Enumerable.Range(0, seasons).Select(t => t - (seasons - 1) / 2.0)], row = new double[seasons];
-        double squares = times.Sum(d => d * d), carried = 0;
+        double[] times = [.. Enumerable.Range(0, seasons).Select(t => t - (seasons - 1) / 2.0)], answers = new double[seasons * seasons];
+        int[] periods = [.. Enumerable.Range(0, seasons)];
+        double squares = times.Sum(d => d * d);
         for (int t = 0; t < seasons; t++)
-        {
             for (int u = 0; u < seasons; u++)
-                row[u] = (t == u ? 1 : 0) - 1.0 / seasons - times[t] * times[u] / squares;
-            carried += Square(row, times);
-        }
-        return Square(times, times) / squares * (seasons - 2) / carried;
+                answers[t * seasons + u] = (t == u ? 1 : 0) - 1.0 / seasons - times[t] * times[u] / squares;
+        return Form(times, periods, times, periods, Untold) / squares * (seasons - 2) / ShockResponse.Of(answers, times).Squares(Untold);
     }
 
     /// <summary>h′ R g for two series' leverages.</summary>
@@ -59,15 +82,16 @@ public static class SeasonCarryOver
     /// <param name="onePeriods">Its seasons, in whole years, ascending.</param>
     /// <param name="other">g.</param>
     /// <param name="otherPeriods">Its seasons, ascending.</param>
-    public static double Form(ReadOnlySpan<double> one, ReadOnlySpan<int> onePeriods, ReadOnlySpan<double> other, ReadOnlySpan<int> otherPeriods)
+    /// <param name="correlation">ρ, 0 to 1.</param>
+    public static double Form(ReadOnlySpan<double> one, ReadOnlySpan<int> onePeriods, ReadOnlySpan<double> other, ReadOnlySpan<int> otherPeriods, double correlation)
     {
-        // From season to season of both together: what of the seasons before still counts dies away, as in Square.
+        // From season to season of both together: what of the seasons before still counts dies away.
         double sum = 0, h = 0, g = 0;
         for (int t = 0, u = 0, before = 0; t < onePeriods.Length || u < otherPeriods.Length;)
         {
             int mine = t < onePeriods.Length ? onePeriods[t] : int.MaxValue, its = u < otherPeriods.Length ? otherPeriods[u] : int.MaxValue;
-            int season = Math.Min(mine, its);
-            double left = t + u == 0 ? 0 : Between(season - before), a = mine == season ? one[t++] : 0, b = its == season ? other[u++] : 0;
+            int season = Math.Min(mine, its), apart = season - before;
+            double left = t + u == 0 ? 0 : apart == 1 ? correlation : Math.Pow(correlation, apart), a = mine == season ? one[t++] : 0, b = its == season ? other[u++] : 0;
             (h, g) = (h * left, g * left);
             sum += a * g + b * h + a * b;
             (h, g, before) = (h + a, g + b, season);
@@ -80,9 +104,11 @@ public static class SeasonCarryOver
     /// <param name="onePeriods">Its seasons.</param>
     /// <param name="other">g.</param>
     /// <param name="otherPeriods">Its seasons.</param>
-    public static double CorrelationOf(ReadOnlySpan<double> one, ReadOnlySpan<int> onePeriods, ReadOnlySpan<double> other, ReadOnlySpan<int> otherPeriods)
+    /// <param name="correlation">ρ, 0 to 1.</param>
+    public static double CorrelationOf(
+        ReadOnlySpan<double> one, ReadOnlySpan<int> onePeriods, ReadOnlySpan<double> other, ReadOnlySpan<int> otherPeriods, double correlation)
     {
-        double norms = Form(one, onePeriods, one, onePeriods) * Form(other, otherPeriods, other, otherPeriods);
-        return norms > 0 ? Math.Clamp(Form(one, onePeriods, other, otherPeriods) / Math.Sqrt(norms), -1, 1) : 1;
+        double norms = Form(one, onePeriods, one, onePeriods, correlation) * Form(other, otherPeriods, other, otherPeriods, correlation);
+        return norms > 0 ? Math.Clamp(Form(one, onePeriods, other, otherPeriods, correlation) / Math.Sqrt(norms), -1, 1) : 1;
     }
 }

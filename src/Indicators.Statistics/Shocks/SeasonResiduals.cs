@@ -18,9 +18,9 @@ namespace Indicators.Statistics.Shocks;
 /// </remarks>
 public sealed class SeasonResiduals
 {
-    internal SeasonResiduals(double[] leverage, double[] residuals, double norm, double carriedNorm)
+    internal SeasonResiduals(double[] leverage, double[] residuals, ShockResponse response)
     {
-        (Leverage, Residuals, ResponseNorm, CarriedNorm) = (leverage, residuals, norm, carriedNorm);
+        (Leverage, Residuals, Response) = (leverage, residuals, response);
     }
 
     /// <summary>h_t, one a period.</summary>
@@ -29,11 +29,8 @@ public sealed class SeasonResiduals
     /// <summary>r_t, one a period; 0 where nothing is expected.</summary>
     public double[] Residuals { get; }
 
-    /// <summary>‖A‖, the Frobenius norm.</summary>
-    public double ResponseNorm { get; }
-
-    /// <summary>√tr(A R Aᵀ) with R_tu = ρ^|t−u|: what takes the norm's place where shocks carry over.</summary>
-    public double CarriedNorm { get; }
+    /// <summary>What residuals come to under shocks that carry over, from A.</summary>
+    public ShockResponse Response { get; }
 
     /// <summary>The sample's own residuals and leverage.</summary>
     /// <param name="panel">The panel.</param>
@@ -64,8 +61,7 @@ public sealed class SeasonResiduals
             }
         }
 
-        double squares = 0, carried = 0;
-        var response = new double[periods];
+        var answers = new double[periods * periods];
         var leverage = new double[periods];
         var residuals = new double[periods];
         for (int t = 0; t < periods; t++)
@@ -78,13 +74,9 @@ public sealed class SeasonResiduals
             if (mu[t] == 0)
                 continue;
             for (int u = 0; u < periods; u++)
-            {
-                response[u] = (t == u ? 1 : 0) - (share[t * width + u] + pull[t] * leverage[u]) / mu[t];
-                squares += response[u] * response[u];
-            }
-            carried += SeasonCarryOver.Square(response, panel.Times.AsSpan(0, periods));
+                answers[t * periods + u] = (t == u ? 1 : 0) - (share[t * width + u] + pull[t] * leverage[u]) / mu[t];
         }
-        return new SeasonResiduals(leverage, residuals, Math.Sqrt(squares), Math.Sqrt(carried));
+        return new SeasonResiduals(leverage, residuals, ShockResponse.Of(answers, panel.Times.AsSpan(0, periods)));
     }
 
     /// <summary>

@@ -1,5 +1,3 @@
-using System.Runtime.InteropServices;
-using System.Runtime.Intrinsics;
 using Indicators.Statistics.Fits;
 using Indicators.Statistics.Intervals;
 using MathNet.Numerics.LinearAlgebra;
@@ -39,7 +37,25 @@ public sealed record ShockSeries(
     internal double UnitVariance => Widening * DrawMoments.Of(SlopeDraws).Variance;
 
     /// <summary>ω.</summary>
-    private double Widening => Clusters / (Clusters - 1.0);
+    internal double Widening => Clusters / (Clusters - 1.0);
+
+    /// <summary>
+    /// Σ_t r_t² and Σ_t r_t r_{t+1} less what resampling alone makes of them, over Σ_t r_t²: how much of the residuals' variation is shared, and how alike neighbours are. 0 for both
+    /// without residuals.
+    /// </summary>
+    internal (double Squares, double Neighbours) SharedVariation()
+    {
+        double whole = 0, squares = 0, neighbours = 0;
+        for (int t = 0; t < Periods.Length; t++)
+        {
+            double r = Residuals.Residuals[t];
+            whole += r * r;
+            squares += r * r - Widening * DrawMoments.Covariance(ResidualsOf(t), ResidualsOf(t));
+            if (t > 0 && Periods[t] == Periods[t - 1] + 1)
+                neighbours += r * Residuals.Residuals[t - 1] - Widening * DrawMoments.Covariance(ResidualsOf(t), ResidualsOf(t - 1));
+        }
+        return whole > 0 ? (squares / whole, neighbours / whole) : (0, 0);
+    }
 
     /// <summary>One period's residual draws.</summary>
     internal ReadOnlySpan<double> ResidualsOf(int period)
@@ -56,11 +72,11 @@ public sealed record ShockSeries(
 /// Resampling units shows how the slope varies between units; it does not see a good or bad season that lifts or sinks
 /// them all. The shocks' covariance over series is estimated by moments from the season residuals, less what resampling
 /// alone makes of them: C_kl = [Σ_t r_tk r_tl − ω Σ_t cov_b(r*_tk, r*_tl)] / √(tr A_k R A_kᵀ · tr A_l R A_lᵀ), ω = K/(K−1),
-/// made positive semidefinite to C⁺; R_tu = ρ^|t−u| says how shocks carry over (<see cref="SeasonCarryOver"/>). Shocks H_tk with
+/// made positive semidefinite to C⁺; R_tu = ρ^|t−u| says how shocks carry over, ρ one for all series (<see cref="SeasonCarryOver.Of"/>). Shocks H_tk with
 /// that covariance move the slopes by s_k = Σ_t h_tk H_tk, which is normal with covariance C⁺_kl h_k′ R h_l: s is drawn from
 /// that, one normal a series in place of one a series and season. It is added to the bootstrap's own spread, the sum stretched
 /// by Student's t on degrees of freedom combined after Satterthwaite 1946, times c(T) (<see cref="FewSeasons"/>). Two-way counterparts: Cameron, Gelbach and Miller
-/// 2011; Donald and Lang 2007. Shocks that last much longer than ρ says are not covered.
+/// 2011; Donald and Lang 2007.
 /// </remarks>
 public sealed class UnderlyingSlopes
 {
@@ -75,14 +91,19 @@ public sealed class UnderlyingSlopes
     /// <param name="normals">
     /// Independent standard normal draws, at [series × resamples + resample]; longer arrays are fine. They are kept and not changed.
     /// </param>
-    public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, ReadOnlyMemory<double> normals)
+    /// <param name="carryOver">ρ, where it is known better than from these series; null to estimate it.</param>
+    public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, ReadOnlyMemory<double> normals, double? carryOver = null)
     {
         (_series, _normals, _resamples) = (series, normals, series[0].SlopeDraws.Length);
+        CarryOver = carryOver ?? SeasonCarryOver.Of(series);
         Covariance = ShockCovariance();
         _positive = OfEigenvalues(Covariance, value => value);
         _root = ShockRoot();
         _variances = new (double, double)?[series.Count];
     }
+
+    /// <summary>ρ: the correlation of one season's shocks with those of the season before.</summary>
+    public double CarryOver { get; }
 
     /// <summary>C: the estimated covariance of the shocks between series, before it is made positive semidefinite.</summary>
     public Matrix<double> Covariance { get; }
@@ -172,6 +193,7 @@ public sealed class UnderlyingSlopes
     {
         int n = _series.Count;
         var c = Matrix<double>.Build.Dense(n, n);
+        double[] norms = [.. _series.Select(one => Math.Sqrt(one.Residuals.Response.Squares(CarryOver)))];
         for (int k = 0; k < n; k++)
         {
             for (int l = k; l < n; l++)
@@ -181,38 +203,13 @@ public sealed class UnderlyingSlopes
                 double omega = clusters / (clusters - 1.0), sum = 0;
                 foreach (var (t, u) in SharedPeriods(one, other))
                 {
-                    double drawn = Covaried(one.ResidualsOf(t), other.ResidualsOf(u));
+                    double drawn = DrawMoments.Covariance(one.ResidualsOf(t), other.ResidualsOf(u));
                     sum += one.Residuals.Residuals[t] * other.Residuals.Residuals[u] - omega * drawn;
                 }
-                c[k, l] = c[l, k] = sum / (one.Residuals.CarriedNorm * other.Residuals.CarriedNorm);
+                c[k, l] = c[l, k] = sum / (norms[k] * norms[l]);
             }
         }
         return c;
-    }
-
-    /// <summary>The covariance of two columns of draws over the resamples that both have.</summary>
-    private static double Covaried(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
-    {
-        int shared = Math.Min(x.Length, y.Length);
-        x = x[..shared];
-        y = y[..shared];
-        ref double px = ref MemoryMarshal.GetReference(x), py = ref MemoryMarshal.GetReference(y);
-        Vector256<double> sumX = default, sumY = default, sumXY = default, count = default;
-        int b = 0;
-        for (; b + 4 <= x.Length; b += 4)
-        {
-            Vector256<double> vx = Vector256.LoadUnsafe(ref px, (nuint)b), vy = Vector256.LoadUnsafe(ref py, (nuint)b);
-            var both = Vector256.Equals(vx, vx) & Vector256.Equals(vy, vy);
-            (vx, vy) = (vx & both, vy & both);
-            sumX += vx;
-            sumY += vy;
-            sumXY = Vector256.FusedMultiplyAdd(vx, vy, sumXY);
-            count += Vector256.Create(1.0) & both;
-        }
-        double sx = Vector256.Sum(sumX), sy = Vector256.Sum(sumY), sxy = Vector256.Sum(sumXY), n = Vector256.Sum(count);
-        for (; b < x.Length; b++)
-            if (!double.IsNaN(x[b]) && !double.IsNaN(y[b])) (sx, sy, sxy, n) = (sx + x[b], sy + y[b], sxy + x[b] * y[b], n + 1);
-        return n < 2 ? 0 : (sxy - sx * sy / n) / (n - 1);
     }
 
     /// <summary>
@@ -260,8 +257,8 @@ public sealed class UnderlyingSlopes
     }
 
     /// <summary>Σ_tu h_tk h_ul ρ^|t−u|.</summary>
-    private static double SharedLeverage(ShockSeries one, ShockSeries other) =>
-        SeasonCarryOver.Form(one.Residuals.Leverage, one.Periods, other.Residuals.Leverage, other.Periods);
+    private double SharedLeverage(ShockSeries one, ShockSeries other) =>
+        SeasonCarryOver.Form(one.Residuals.Leverage, one.Periods, other.Residuals.Leverage, other.Periods, CarryOver);
 
     /// <summary>Where the periods that two series share stand in each of them.</summary>
     private static IEnumerable<(int, int)> SharedPeriods(ShockSeries one, ShockSeries other)

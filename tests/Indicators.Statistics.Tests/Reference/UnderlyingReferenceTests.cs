@@ -46,8 +46,9 @@ public class UnderlyingReferenceTests
             {
                 "slope" => _series[k].Slope,
                 "clusters" => _series[k].Clusters,
-                "response_norm" => _residuals[k].ResponseNorm,
-                "carried_norm" => _residuals[k].CarriedNorm,
+                "response_norm" => _residuals[k].Response.Norm,
+                "carried_norm" => Math.Sqrt(_residuals[k].Response.Squares(_slopes.CarryOver)),
+                "carry_over" => _slopes.CarryOver,
                 "leverage" => _residuals[k].Leverage[Array.IndexOf(_seasons, row.Number("at"))],
                 "residual" => _residuals[k].Residuals[Array.IndexOf(_seasons, row.Number("at"))],
                 "covariance" => _slopes.Covariance[k, (int)row.Number("at") - 1],

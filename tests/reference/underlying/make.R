@@ -7,7 +7,8 @@
 #   influence.csv   what a little more of one wetland does to each residual, by refits with its weight 1 +- 1e-4
 #   draws.csv       underlying draws of both series and of their mean, for normals that are quantiles of a fixed sequence:
 #                   z[j, b] = qnorm(((37 b + 5 j) mod 199 + 0.5) / 199), j, b from 1; the sum of season
-#                   shocks, sum_t h_tk H_tk, is normal with covariance C+ times h_k' R h_l, R_tu = .2^|t - u|, and drawn as such
+#                   shocks, sum_t h_tk H_tk, is normal with covariance C+ times h_k' R h_l, R_tu = rho^|t - u|, and drawn as such;
+#                   rho by uniroot where neighbours are as alike as seen, over both series, and .15 beyond, .1 to .8
 # The definition: seasons' shocks after Cameron, Gelbach & Miller 2011 and Donald & Lang 2007, degrees of freedom after
 # Satterthwaite 1946, the factor 1 - 1.1 / T^1.5 for few seasons ours (docs/coverage.md). No published worked example was found.
 source("../common.R")
@@ -68,17 +69,33 @@ one <- lapply(series, function(data) {
     trend(part)$residual
   }
   influence <- sapply(wetlands, function(w) (nudged(w, 1e-4) - nudged(w, -1e-4)) / 2e-4)
-  R <- .2^abs(outer(seasons, seasons, "-"))
-  list(influence = influence, carried = sqrt(sum(diag(A %*% R %*% t(A)))), slope = whole$slope, residual = as.vector(whole$residual), h = h, norm = sqrt(sum(A^2)),
+  list(influence = influence, A = A, slope = whole$slope, residual = as.vector(whole$residual), h = h, norm = sqrt(sum(A^2)),
        K = length(unique(whole$part$cluster[whole$part$unit %in% names(which(informative))])),
        slopes = vapply(draws, `[[`, 0, "slope"), residuals = t(vapply(draws, function(x) as.vector(x$residual), numeric(length(seasons)))))
 })
+
+# How alike neighbouring seasons' shocks are.
+R_of <- function(rho) rho^abs(outer(seasons, seasons, "-"))
+neighbours <- which(diff(seasons) == 1)
+lagged <- function(M) sum(M[cbind(neighbours, neighbours + 1)])
+seen <- lapply(one, function(x) {
+  left <- tcrossprod(x$residual) - x$K / (x$K - 1) * cov(x$residuals)
+  list(squares = sum(diag(left)) / sum(x$residual^2), neighbours = lagged(left) / sum(x$residual^2))
+})
+stopifnot(sum(vapply(seen, `[[`, 0, "squares")) > 0)
+apart <- function(rho) sum(mapply(function(x, s) {
+  expected <- x$A %*% R_of(rho) %*% t(x$A)
+  s$neighbours - s$squares * lagged(expected) / sum(diag(expected))
+}, one, seen))
+alike <- if (apart(-.05) <= 0) -.05 else if (apart(.65) >= 0) .65 else uniroot(apart, c(-.05, .65), tol = 1e-12)$root
+rho <- alike + .15
+carried <- vapply(one, function(x) sqrt(sum(diag(x$A %*% R_of(rho) %*% t(x$A)))), 0)
 
 C <- matrix(0, 2, 2)
 for (k in 1:2) for (l in 1:2) {
   K <- min(one[[k]]$K, one[[l]]$K)
   between <- sum(vapply(seq_along(seasons), function(t) cov(one[[k]]$residuals[, t], one[[l]]$residuals[, t]), 0))
-  C[k, l] <- (sum(one[[k]]$residual * one[[l]]$residual) - K / (K - 1) * between) / (one[[k]]$carried * one[[l]]$carried)
+  C[k, l] <- (sum(one[[k]]$residual * one[[l]]$residual) - K / (K - 1) * between) / (carried[k] * carried[l])
 }
 remade <- function(symmetric, of) {
   spectrum <- eigen(symmetric, symmetric = TRUE)
@@ -86,7 +103,7 @@ remade <- function(symmetric, of) {
 }
 positive <- remade(C, identity)
 H <- cbind(one[[1]]$h, one[[2]]$h)
-R <- .2^abs(outer(seasons, seasons, "-"))
+R <- R_of(rho)
 root <- remade(positive * (t(H) %*% R %*% H), sqrt)
 
 # The same law as season shocks drawn one by one.
@@ -113,7 +130,8 @@ for (k in 1:2) {
   put(k, "slope", NA, one[[k]]$slope)
   put(k, "clusters", NA, one[[k]]$K)
   put(k, "response_norm", NA, one[[k]]$norm)
-  put(k, "carried_norm", NA, one[[k]]$carried)
+  put(k, "carried_norm", NA, carried[k])
+  put(k, "carry_over", NA, rho)
   put(k, "leverage", seasons, one[[k]]$h)
   put(k, "residual", seasons, one[[k]]$residual)
   put(k, "covariance", 1:2, C[k, ])

@@ -1,0 +1,66 @@
+using Indicators.Statistics.Fits;
+
+namespace Indicators.Statistics.Shocks;
+
+/// <summary>
+/// What season residuals are expected to come to under shocks that carry over from season to season, for any correlation ρ: with A how residuals answer
+/// to shocks and R_tu = ρ^|t−u|, residuals have the covariance A R Aᵀ times the shocks' variance.
+/// </summary>
+public sealed class ShockResponse
+{
+    // Sums of products of answers whose shocks lie so many years apart, at the lag: of the same season's answers, and of neighbouring seasons'.
+    private readonly double[] _same, _next;
+
+    private ShockResponse(double[] same, double[] next) => (_same, _next) = (same, next);
+
+    /// <summary>‖A‖, the Frobenius norm.</summary>
+    public double Norm => Math.Sqrt(_same[0]);
+
+    /// <summary>tr A R Aᵀ: Σ r_t² for shocks of variance 1.</summary>
+    /// <param name="correlation">ρ, −1 to 1.</param>
+    public double Squares(double correlation) => Polynomial(_same, correlation);
+
+    /// <summary>Σ r_t r_u for shocks of variance 1, over seasons t and u = t + 1; 0 where no two seasons lie so near.</summary>
+    /// <param name="correlation">ρ, −1 to 1.</param>
+    public double Neighbours(double correlation) => Polynomial(_next, correlation);
+
+    /// <summary>Sums the answers.</summary>
+    /// <param name="answers">A, row after row; a row of zeros for a season without a residual.</param>
+    /// <param name="times">The seasons in years, ascending; as many as A has rows.</param>
+    internal static ShockResponse Of(double[] answers, ReadOnlySpan<double> times)
+    {
+        int periods = times.Length;
+        double[] same = new double[periods * periods], next = new double[periods * periods];
+        for (int t = 0; t < periods; t++)
+        {
+            var row = answers.AsSpan(t * periods, periods);
+            Span<double> after = t + 1 < periods && Years(times, t, t + 1) == 1 ? answers.AsSpan((t + 1) * periods, periods) : default;
+            for (int u = 0; u < periods; u++)
+            {
+                ScaledSum.Add(row, row[u], same.AsSpan(u * periods, periods));
+                if (!after.IsEmpty)
+                    ScaledSum.Add(after, row[u], next.AsSpan(u * periods, periods));
+            }
+        }
+        return new ShockResponse(ByLag(same, times), ByLag(next, times));
+    }
+
+    private static double[] ByLag(double[] products, ReadOnlySpan<double> times)
+    {
+        var sums = new double[Years(times, 0, times.Length - 1) + 1];
+        for (int u = 0; u < times.Length; u++)
+            for (int v = 0; v < times.Length; v++)
+                sums[Years(times, Math.Min(u, v), Math.Max(u, v))] += products[u * times.Length + v];
+        return sums;
+    }
+
+    private static int Years(ReadOnlySpan<double> times, int from, int to) => (int)Math.Round(times[to] - times[from]);
+
+    private static double Polynomial(double[] coefficients, double at)
+    {
+        double sum = 0;
+        for (int i = coefficients.Length - 1; i >= 0; i--)
+            sum = sum * at + coefficients[i];
+        return sum;
+    }
+}
