@@ -20,9 +20,10 @@ public static class PanelTrends
     /// <param name="stream">Tells areas apart.</param>
     /// <param name="options">Confidence and smallest samples.</param>
     /// <param name="resamples">How many resamples.</param>
+    /// <param name="carryOver">How alike neighbouring springs are, 0 to 1; null to estimate it from these panels, as an area's analysis does from its species.</param>
     /// <returns>One trend a panel, in order.</returns>
     public static PanelTrend[] Of(
-        IReadOnlyList<PanelCounts> panels, ulong seed, ulong stream, TrendOptions options, int resamples)
+        IReadOnlyList<PanelCounts> panels, ulong seed, ulong stream, TrendOptions options, int resamples, double? carryOver = null)
     {
         int seasons = panels[0].Periods, clusters = panels[0].ClusterCount;
         var slopes = new Slope[panels.Count];
@@ -53,7 +54,8 @@ public static class PanelTrends
         var underlying = joint.Length == 0 ? null : new UnderlyingSlopes(
             [.. joint.Select(k => new ShockSeries(
                 slopes[k].Value, refits[k]!.SlopeDraws, refits[k]!.Residuals, refits[k]!.ResidualDraws, [.. panels[k].Times.Select(t => (int)t)], informative[k]))],
-            Normals(new NormalDraws(seed, stream), panels.Count, resamples));
+            Normals(new NormalDraws(seed, stream), panels.Count, resamples),
+            carryOver);
         return [.. Enumerable.Range(0, panels.Count).Select(k => refits[k] is not { } made
             ? new PanelTrend { Panel = panels[k], Slope = slopes[k], Clusters = informative[k] }
             : Told(panels[k], slopes[k], informative[k], made.SlopeDraws, underlying!, Array.IndexOf(joint, k), options))];

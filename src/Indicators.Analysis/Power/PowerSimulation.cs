@@ -1,6 +1,7 @@
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Statistics.Resampling;
+using Indicators.Statistics.Shocks;
 
 namespace Indicators.Analysis.Power;
 
@@ -26,7 +27,8 @@ public static class PowerSimulation
         Parallel.For(0, question.Worlds, parallel, world =>
         {
             var panel = SimulatedListening.Draw(plan, spread, slope, new UniformStream(question.Seed, stream, (uint)world));
-            var trend = PanelTrends.Of([panel], question.Seed + (ulong)world + 1, stream, options, question.Resamples)[0];
+            // The springs of a plan do not last. One species alone would hardly show that, all those listened to together would.
+            var trend = PanelTrends.Of([panel], question.Seed + (ulong)world + 1, stream, options, question.Resamples, SeasonCarryOver.Untold)[0];
             words[world] = trend.Direction;
             ranges[world] = trend.Observed is { } range && (slope > 0 ? range.Lower > 0 : range.Upper < 0);
         });

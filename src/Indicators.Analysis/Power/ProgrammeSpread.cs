@@ -4,6 +4,7 @@ using Indicators.Analysis.Fits;
 using Indicators.Analysis.Options;
 using Indicators.Monitoring;
 using Indicators.Statistics.Fits;
+using Indicators.Statistics.Shocks;
 
 namespace Indicators.Analysis.Power;
 
@@ -61,7 +62,7 @@ public sealed record ProgrammeSpread(CallingSpread? Spread, SpreadBasis? Basis, 
         var series = SpeciesSeries.Gather(cells, node, k, AreaClusters.In(cells, node), response, settings.Baseline);
         if (series.Panel is not { } panel)
             return None(PowerProblem.NeverHeard);
-        var trend = PanelTrends.Of([panel], run.Seed, AreaFit.StreamOf(node.Code), settings.Trend, run.Resamples)[0];
+        var trend = PanelTrends.Of([panel], run.Seed, AreaFit.StreamOf(node.Code), settings.Trend, run.Resamples, SeasonCarryOver.Untold)[0];
         var whenHeard = WhenHeard(cells, node, k, response);
         if (trend.Slope.Status != SlopeStatus.Finite || double.IsNaN(trend.SeasonSd) || whenHeard.Count == 0)
             return None(PowerProblem.TooLittle);

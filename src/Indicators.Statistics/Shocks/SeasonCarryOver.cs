@@ -10,7 +10,7 @@ namespace Indicators.Statistics.Shocks;
 /// </remarks>
 public static class SeasonCarryOver
 {
-    /// <summary>What is taken where nothing can be told.</summary>
+    /// <summary>What is taken where nothing can be told; about what several species come to, margin and all, where springs do not last.</summary>
     public const double Untold = 0.2;
 
     /// <summary>How far beyond the estimate ρ is taken, and its bounds.</summary>

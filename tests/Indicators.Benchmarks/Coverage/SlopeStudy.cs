@@ -121,13 +121,18 @@ internal static class SlopeStudy
         string[] renewed = File.ReadAllLines(engine);
         var rows = renewed.Skip(1).ToDictionary(NameOf);
         string[] table = File.ReadAllLines(whole);
+        int springs = Array.IndexOf(table[0].Split(','), "season_sd");
         for (int i = 1; i < table.Length; i++)
         {
-            if (!rows.TryGetValue(NameOf(table[i]), out string? row))
+            string[] old = table[i].Split(',');
+            if (!rows.TryGetValue((NameOf(table[i]).Cell, "observed"), out string? observed))
                 continue;
-            if (row != table[i] && NameOf(row).Interval == "observed")
-                throw new InvalidDataException($"The worlds differ: {table[i]} was {row}.");
-            table[i] = row;
+            // How strong springs are reckoned is the engine's, as its intervals are, and stands in every row of a cell.
+            old[springs] = observed.Split(',')[springs];
+            string kept = string.Join(',', old);
+            if (NameOf(kept).Interval == "observed" && kept != observed)
+                throw new InvalidDataException($"The worlds differ: {table[i]} was {observed}.");
+            table[i] = rows.GetValueOrDefault(NameOf(kept), kept);
         }
         File.WriteAllText(whole, string.Concat(table.Select(row => row + "\n")));
 
