@@ -125,9 +125,11 @@ public class ProgrammeAnalysisTests
     {
         var data = Chorus();
         var cut = data with { Surveys = [.. data.Surveys.Where(s => s.Date.Year <= 2018)] };
-        double whole = Analyse(data, "99").Conditions.Single(c => c.Season == 2018).DirectionPart!.Value;
-        // Slopes of past seasons are refitted to a hundredth of their spread: one draw in 200 of one species in four may flip.
-        Assert.Equal(Analyse(cut, "99").Conditions.Single(c => c.Season == 2018).DirectionPart!.Value, whole, 0.125 + 1e-9);
+        var conditions = Analyse(data, "99").Conditions;
+        double whole = conditions.Single(c => c.Season == 2018).DirectionPart!.Value;
+        // What resampling makes of residuals is reckoned by the jackknife for past seasons, by 200 resamples for the last: the springs come out a little different.
+        Assert.Equal(Analyse(cut, "99").Conditions.Single(c => c.Season == 2018).DirectionPart!.Value, whole, 1.0);
+        Assert.True(Math.Abs(conditions[^1].DirectionPart!.Value - whole) > 1.5);
     }
 
     [Fact]

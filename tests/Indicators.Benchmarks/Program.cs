@@ -15,8 +15,6 @@ const string Usage = """
                          the engine's two intervals of a slope alone, in the same worlds; in these cells alone
     coverage renew SLOPES RANGES
                          put them in their places in the table of slopes
-    coverage rules WORLDS RESAMPLES FILE
-                         every series of other worlds, to choose a rule for the underlying interval from
     coverage draw SLOPES ENGINE FOLDER
                          draw both tables
     coverage tables SLOPES ENGINE
@@ -56,12 +54,6 @@ switch (args)
         return SlopeStudy.Run(worlds, resamples, file, cells, true, Console.Error) ? 0 : 2;
     case ["coverage", "renew", string slopes, string ranges]:
         SlopeStudy.Renew(slopes, ranges);
-        return 0;
-    case ["coverage", "rules", string many, string each, string file] when IsCount(many, out int worlds) && IsCount(each, out int resamples):
-        RuleStudy.Run(worlds, resamples, file, Console.Error);
-        return 0;
-    case ["coverage", "tables", string slopes, string engine]:
-        CoverageTables.Write(slopes, engine, Console.Out);
         return 0;
     case ["coverage", "draw", string slopes, string engine, string pictures]:
         CoverageFigures.Write(slopes, engine, pictures);

@@ -13,11 +13,11 @@ internal sealed class UnderlyingFit
     private readonly SpeciesFit[] _species;
     private readonly int[] _seasons;
     private readonly double[]?[][] _draws;
-    private readonly Spread[][] _spreads;
+    private readonly double[][] _stretches;
     private readonly double[] _carryOver, _lastSeasonSd;
 
-    private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, Spread[][] spreads, double[] carryOver, double[] lastSeasonSd) =>
-        (_species, _seasons, _draws, _spreads, _carryOver, _lastSeasonSd) = (species, seasons, draws, spreads, carryOver, lastSeasonSd);
+    private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, double[][] stretches, double[] carryOver, double[] lastSeasonSd) =>
+        (_species, _seasons, _draws, _stretches, _carryOver, _lastSeasonSd) = (species, seasons, draws, stretches, carryOver, lastSeasonSd);
 
     /// <summary>The slopes over the whole series, jointly; null when no species has an interval.</summary>
     private UnderlyingSlopes? Whole { get; init; }
@@ -45,8 +45,7 @@ internal sealed class UnderlyingFit
     /// </summary>
     /// <remarks>
     /// Draws of every season take the same normals for the springs, as if no spring had come between; here the earlier season's springs go with those
-    /// of the later one as much as the two slopes hang on the same springs, and for the rest with those of another resample. Springs are as strong as
-    /// the species' own moments say (<see cref="UnderlyingSlopes.Alone"/>).
+    /// of the later one as much as the two slopes hang on the same springs, and for the rest with those of another resample.
     /// </remarks>
     /// <param name="species">Index of the species.</param>
     /// <param name="season">The earlier season, the last one used for the first draws.</param>
@@ -61,21 +60,21 @@ internal sealed class UnderlyingFit
         return (one.Draws(together), other.Draws(1));
     }
 
-    /// <summary>One species' draws through a season in their two parts, unstretched, the springs as strong as its own moments say.</summary>
+    /// <summary>One species' draws through a season in their two parts, unstretched.</summary>
     private SlopeParts? Parts(int species, int season)
     {
         int at = Place(season);
         if (at < 0 || _draws[at][species] is not { } draws)
             return null;
         var series = Series(_species[species], _seasons, at);
-        var spread = _spreads[at][species];
+        double stretch = _stretches[at][species];
         double[] units = series.UnitDeviations(), springs = new double[draws.Length];
         for (int b = 0; b < springs.Length; b++)
         {
-            double part = (draws[b] - series.Slope) / spread.Stretch - units[b];
-            springs[b] = double.IsFinite(part) ? spread.AloneShare * part : 0;
+            double part = (draws[b] - series.Slope) / stretch - units[b];
+            springs[b] = double.IsFinite(part) ? part : 0;
         }
-        return new SlopeParts(series, units, springs, spread.AloneStretch);
+        return new SlopeParts(series, units, springs, stretch);
     }
 
     private int Place(int season)
@@ -102,7 +101,7 @@ internal sealed class UnderlyingFit
         int[] seasons = [.. species.Where(s => s.Refits.Any(r => r is not null)).SelectMany(s => s.Series.Seasons).Distinct().Order()];
         double[] z = Normals(normals, species.Length, resamples, parallel);
         var draws = new double[]?[seasons.Length][];
-        Spread[][] spreads = [.. seasons.Select(_ => new Spread[species.Length])];
+        double[][] stretches = [.. seasons.Select(_ => new double[species.Length])];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)], carryOver = new double[seasons.Length];
         UnderlyingSlopes? whole = null;
         int[] inWhole = [];
@@ -116,9 +115,7 @@ internal sealed class UnderlyingFit
             carryOver[at] = slopes.CarryOver;
             for (int i = 0; i < joint.Length; i++)
             {
-                draws[at][joint[i]] = slopes.Draws(i, options.Confidence, out double stretch);
-                var (share, alone) = slopes.Alone(i, options.Confidence);
-                spreads[at][joint[i]] = new Spread(stretch, share, alone);
+                draws[at][joint[i]] = slopes.Draws(i, options.Confidence, out stretches[at][joint[i]]);
                 if (at == seasons.Length - 1)
                     seasonSd[joint[i]] = slopes.SeasonSd(i);
             }
@@ -133,7 +130,7 @@ internal sealed class UnderlyingFit
             var slopes = new UnderlyingSlopes([Series(window)], z.AsMemory(window.Series.Species * resamples), whole?.CarryOver);
             (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
         });
-        return new UnderlyingFit(species, seasons, draws, spreads, carryOver, seasonSd) { Whole = whole, InWhole = inWhole };
+        return new UnderlyingFit(species, seasons, draws, stretches, carryOver, seasonSd) { Whole = whole, InWhole = inWhole };
     }
 
     private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)
@@ -172,9 +169,6 @@ internal sealed class UnderlyingFit
         }, _ => { });
         return z;
     }
-
-    /// <summary>What draws were stretched by, and how weaker springs stretch them: <see cref="UnderlyingSlopes.Alone"/>.</summary>
-    private readonly record struct Spread(double Stretch, double AloneShare, double AloneStretch);
 
     private readonly record struct SlopeParts(ShockSeries Series, double[] Units, double[] Springs, double Stretch)
     {

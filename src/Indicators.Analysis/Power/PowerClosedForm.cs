@@ -92,7 +92,7 @@ public static class PowerClosedForm
         if (plan.Wetlands < options.MinimumClusters || plan.Seasons < options.MinimumSeasons)
             return 0;
         var outlook = Outlook(plan, spread, slope);
-        double t = UnderlyingSlopes.FewSeasons(plan.Seasons) * Quantile.OfStudentT(
+        double t = Quantile.OfStudentT(
             1 - (1 - options.Confidence) / 2,
             UnderlyingSlopes.DegreesOfFreedom(outlook.BetweenWetlands, outlook.BySprings, plan.Wetlands, plan.Seasons));
         // The engine reckons with springs that carry over; the plan's own do not.

@@ -52,7 +52,7 @@ internal sealed class ConditionScore
 
     /// <summary>
     /// Draws of the change of the score between two scored seasons, resample after resample; NaN for lost ones. Springs between the two count as they
-    /// come, as strong as each species' own moments say (<see cref="UnderlyingFit.ChangeDraws"/>), and of the spread of the calling part's change what is
+    /// come (<see cref="UnderlyingFit.ChangeDraws"/>), and of the spread of the calling part's change what is
     /// linear in the wetlands drawn (<see cref="LinearPart"/>).
     /// </summary>
     /// <param name="before">The earlier season.</param>

@@ -72,10 +72,10 @@ public sealed record ShockSeries(
 /// Resampling units shows how the slope varies between units; it does not see a good or bad season that lifts or sinks
 /// them all. The shocks' covariance over series is estimated by moments from the season residuals, less what resampling
 /// alone makes of them: C_kl = [Σ_t r_tk r_tl − ω Σ_t cov_b(r*_tk, r*_tl)] / √(tr A_k R A_kᵀ · tr A_l R A_lᵀ), ω = K/(K−1),
-/// made positive semidefinite to C⁺; R_tu = ρ^|t−u| says how shocks carry over, ρ one for all series (<see cref="SeasonCarryOver.Of"/>). Shocks H_tk with
+/// made positive semidefinite to C⁺ and scaled so that its variances add up to the series' own, max(0, C_kk): the more series, the more C⁺ alone would have; R_tu = ρ^|t−u| says how shocks carry over, ρ one for all series (<see cref="SeasonCarryOver.Of"/>). Shocks H_tk with
 /// that covariance move the slopes by s_k = Σ_t h_tk H_tk, which is normal with covariance C⁺_kl h_k′ R h_l: s is drawn from
 /// that, one normal a series in place of one a series and season. It is added to the bootstrap's own spread, the sum stretched
-/// by Student's t on degrees of freedom combined after Satterthwaite 1946, times c(T) (<see cref="FewSeasons"/>). Two-way counterparts: Cameron, Gelbach and Miller
+/// by Student's t on degrees of freedom combined after Satterthwaite 1946. Two-way counterparts: Cameron, Gelbach and Miller
 /// 2011; Donald and Lang 2007.
 /// </remarks>
 public sealed class UnderlyingSlopes
@@ -98,6 +98,8 @@ public sealed class UnderlyingSlopes
         CarryOver = carryOver ?? SeasonCarryOver.Of(series);
         Covariance = ShockCovariance();
         _positive = OfEigenvalues(Covariance, value => value);
+        if (_positive.Trace() is > 0 and var trace)
+            _positive *= Enumerable.Range(0, series.Count).Sum(k => Math.Max(0, Covariance[k, k])) / trace;
         _root = ShockRoot();
         _variances = new (double, double)?[series.Count];
     }
@@ -126,25 +128,10 @@ public sealed class UnderlyingSlopes
         var one = _series[series];
         double[] draws = Shocks([series]);
         var (byClusters, byShocks) = VariancesWith(series, draws);
-        stretch = FewSeasons(one.Periods.Length) * StudentT(byClusters, byShocks, one.Clusters, one.Periods.Length, confidence);
+        stretch = StudentT(byClusters, byShocks, one.Clusters, one.Periods.Length, confidence);
         one.AddUnitDeviations(1, draws);
         Stretch(draws, one.Slope, stretch);
         return draws;
-    }
-
-    /// <summary>
-    /// How the draws of one series stand apart from the others: C⁺ has variances above the series' own C_kk, the more the weaker the shocks and the
-    /// more series there are (twice as large with six series without shocks), which over a whole series makes up for moments of few seasons. Where
-    /// slopes of two seasons are set side by side most of the units' part cancels, and the shocks must be no stronger than reckoned.
-    /// </summary>
-    /// <param name="series">Which, by its place.</param>
-    /// <param name="confidence">0 to 1.</param>
-    /// <returns>√(max(0, C_kk) / C⁺_kk), 1 where both are 0, and what draws with shocks so much weaker are stretched by: Student's t alone.</returns>
-    public (double Share, double Stretch) Alone(int series, double confidence)
-    {
-        double variance = _positive[series, series], share = variance > 0 ? Math.Min(1, SeasonSd(series) / Math.Sqrt(variance)) : 1;
-        var (byClusters, byShocks) = Variances(series);
-        return (share, StudentT(byClusters, share * share * byShocks, _series[series].Clusters, _series[series].Periods.Length, confidence));
     }
 
     /// <summary>Stretched draws of the mean underlying slope of all series.</summary>
@@ -159,8 +146,7 @@ public sealed class UnderlyingSlopes
         foreach (int k in series)
             _series[k].AddUnitDeviations(1.0 / series.Count, units);
         int clusters = series.Min(k => _series[k].Clusters), periods = series.Max(k => _series[k].Periods.Length);
-        double stretch = FewSeasons(periods)
-            * StudentT(DrawMoments.Of(units).Variance, DrawMoments.Of(draws).Variance, clusters, periods, confidence);
+        double stretch = StudentT(DrawMoments.Of(units).Variance, DrawMoments.Of(draws).Variance, clusters, periods, confidence);
         ScaledSum.Add(units, 1, draws);
         Stretch(draws, series.Average(k => _series[k].Slope), stretch);
         return draws;
@@ -180,14 +166,6 @@ public sealed class UnderlyingSlopes
         double total = (byClusters + byShocks) * (byClusters + byShocks);
         return total == 0 ? freeClusters : total / (byClusters * byClusters / freeClusters + byShocks * byShocks / freePeriods);
     }
-
-    /// <summary>
-    /// c(T) = 1 − 1.1 / T^1.5: how much less than by Student's t the draws are stretched, for the shocks' variance, which is never
-    /// less than 0, is reckoned too large on average, the more the fewer the seasons.
-    /// </summary>
-    /// <remarks>Ours, docs/coverage.md: chosen in worlds of its own, confirmed in the study's.</remarks>
-    /// <param name="periods">T, at least 3.</param>
-    public static double FewSeasons(int periods) => 1 - 1.1 / Math.Pow(periods, 1.5);
 
     private Matrix<double> ShockCovariance()
     {

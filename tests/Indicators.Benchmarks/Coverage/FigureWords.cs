@@ -40,6 +40,8 @@ internal sealed partial record FigureWords(string Tag, IReadOnlyDictionary<strin
             ["half join late"] = "la mitad, desde tarde",
             ["springs of their own"] = "primaveras propias",
             ["springs in common"] = "primaveras en común",
+            ["one species"] = "una especie",
+            ["twelve species"] = "doce especies",
             ["some at ceiling"] = "algunos en el techo",
             ["most at ceiling"] = "casi todos en el techo",
             ["no change"] = "ningún cambio",

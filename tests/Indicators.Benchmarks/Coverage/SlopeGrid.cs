@@ -32,6 +32,8 @@ internal static class SlopeGrid
         ("half join late", s => s with { Late = 0.5 }),
         ("springs of their own", s => s with { SpeciesShare = 0 }),
         ("springs in common", s => s with { SpeciesShare = 0.9 }),
+        ("one species", s => s with { Species = 1 }),
+        ("twelve species", s => s with { Species = 12 }),
         ("some at ceiling", s => s with { Scale = CallScale.Ceiling, Level = 1.5 }),
         ("most at ceiling", s => s with { Scale = CallScale.Ceiling, Level = 5 }),
         ("no change", s => s with { Slope = 0 }),

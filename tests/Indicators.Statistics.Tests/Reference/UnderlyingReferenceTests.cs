@@ -53,8 +53,7 @@ public class UnderlyingReferenceTests
                 "residual" => _residuals[k].Residuals[Array.IndexOf(_seasons, row.Number("at"))],
                 "covariance" => _slopes.Covariance[k, (int)row.Number("at") - 1],
                 "season_sd" => _slopes.SeasonSd(k),
-                "alone_share" => _slopes.Alone(k, 0.95).Share,
-                "alone_stretch" => _slopes.Alone(k, 0.95).Stretch,
+                "shocks" => _slopes.Variances(k).Shocks,
                 var other => throw new InvalidOperationException($"Nothing checks {other}."),
             };
             Near.Relative(row.Number("value"), actual, Near.Estimate, row);
@@ -75,39 +74,32 @@ public class UnderlyingReferenceTests
     }
 
     /// <summary>
-    /// Residuals no larger than resampling makes them: by its own moments the second series has no shocks, while C⁺ gives it some for the first one's sake. Alone it
-    /// has none, and Student's t is that of its clusters: 2.262 with 9 degrees of freedom and so on (Student's table, by R's qt).
+    /// Residual draws larger than the residuals leave the second series no variance of its own while it goes with the first: C is not positive semidefinite. By the closed form of a
+    /// 2 × 2 matrix C⁺ is the larger eigenvalue λ times its own direction, with variances λ (λ − d)² / n and λ b² / n, n = (λ − d)² + b², which add up to λ; scaled they add up to C₁₁.
     /// </summary>
     [Fact]
-    public void Series_without_shocks_of_its_own_stands_alone_without_them()
+    public void Shocks_that_are_not_positive_semidefinite_keep_the_variance_that_shows()
     {
-        var quiet = _series[1] with { ResidualDraws = [.. _series[1].ResidualDraws.Select(r => 5 * r)] };
-        var slopes = new UnderlyingSlopes([_series[0], quiet], new double[2 * quiet.SlopeDraws.Length]);
-        Assert.True(slopes.Covariance[1, 1] < 0 && slopes.Covariance[0, 1] != 0);
-        var (share, stretch) = slopes.Alone(1, 0.95);
-        Assert.Equal(0, share);
-        double[] table = [12.706205, 4.302653, 3.182446, 2.776445, 2.570582, 2.446912, 2.364624, 2.306004, 2.262157, 2.228139, 2.200985, 2.178813];
-        Assert.Equal(table[quiet.Clusters - 2] / 1.959964, stretch, 1e-5);
-    }
-
-    /// <summary>
-    /// In between: C⁺ of two series is the larger eigenvalue times its own direction where the other one is below zero, so that the second series' variance in it is
-    /// λ (λ − C₁₁)² / ((λ − C₁₁)² + C₁₂²) by the closed form of a 2 × 2 matrix.
-    /// </summary>
-    [Fact]
-    public void Series_of_weak_shocks_stands_alone_with_its_own()
-    {
-        int between = 0;
-        for (double times = 1; times < 5; times += 0.05)
+        // Quantiles in two orders that have nothing to do with each other: variances near 1, a correlation near 0.
+        int resamples = _series[0].SlopeDraws.Length, between = 0;
+        double[] normals = [.. new[] { 1, 37 }.SelectMany(step => Enumerable.Range(0, resamples).Select(b => Quantile.OfNormal((b * step % resamples + 0.5) / resamples)))];
+        for (double times = 1; times < 5; times += 0.1)
         {
             var weak = _series[1] with { ResidualDraws = [.. _series[1].ResidualDraws.Select(r => times * r)] };
-            var slopes = new UnderlyingSlopes([_series[0], weak], new double[2 * weak.SlopeDraws.Length]);
+            var slopes = new UnderlyingSlopes([_series[0], weak], normals);
             double a = slopes.Covariance[0, 0], b = slopes.Covariance[0, 1], d = slopes.Covariance[1, 1];
-            if (!(d > 0 && a * d < b * b))
+            if (a * d >= b * b)
                 continue;
-            double larger = (a + d) / 2 + Math.Sqrt((a - d) * (a - d) / 4 + b * b);
-            double raised = larger * (larger - a) * (larger - a) / ((larger - a) * (larger - a) + b * b);
-            Assert.Equal(Math.Sqrt(d / raised), slopes.Alone(1, 0.95).Share, 1e-9);
+            double larger = (a + d) / 2 + Math.Sqrt((a - d) * (a - d) / 4 + b * b), norm = (larger - d) * (larger - d) + b * b;
+            double[] variances = [larger * (larger - d) * (larger - d) / norm, larger * b * b / norm];
+            double scale = (Math.Max(0, a) + Math.Max(0, d)) / larger;
+            Assert.True(scale < 1);
+            for (int k = 0; k < 2; k++)
+            {
+                double leverage = SeasonCarryOver.Form(
+                    _residuals[k].Leverage, _series[k].Periods, _residuals[k].Leverage, _series[k].Periods, slopes.CarryOver);
+                Assert.Equal(1, slopes.Variances(k).Shocks / (scale * variances[k] * leverage), 0.1);
+            }
             between++;
         }
         Assert.True(between > 0);

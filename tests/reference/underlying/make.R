@@ -2,15 +2,15 @@
 # the same counts with every third cell (station + season number divisible by 3) silenced. Slopes and expected counts come
 # from stats::glm, the resamples from bootstrap/multiplicities.csv; A, which the definition gives as a matrix, is also checked
 # here against what a small shock does to the residuals of a refit.
-#   quantities.csv  slope, h_t, r_t, the norm of A, the shocks' covariance and standard deviation; alone: how much weaker a
-#                   series' shocks are by its own moments than in C+, and Student's t with shocks so much weaker
+#   quantities.csv  slope, h_t, r_t, the norm of A, the shocks' covariance and standard deviation; shocks: what they add to the
+#                   slope's variance
 #   influence.csv   what a little more of one wetland does to each residual, by refits with its weight 1 +- 1e-4
 #   draws.csv       underlying draws of both series and of their mean, for normals that are quantiles of a fixed sequence:
 #                   z[j, b] = qnorm(((37 b + 5 j) mod 199 + 0.5) / 199), j, b from 1; the sum of season
 #                   shocks, sum_t h_tk H_tk, is normal with covariance C+ times h_k' R h_l, R_tu = rho^|t - u|, and drawn as such;
 #                   rho by uniroot where neighbours are as alike as seen, over both series, and .15 beyond, .1 to .8
 # The definition: seasons' shocks after Cameron, Gelbach & Miller 2011 and Donald & Lang 2007, degrees of freedom after
-# Satterthwaite 1946, the factor 1 - 1.1 / T^1.5 for few seasons ours (docs/coverage.md). No published worked example was found.
+# Satterthwaite 1946, how much rho is raised and C+ scaled ours (docs/coverage.md). No published worked example was found.
 source("../common.R")
 about <- "R from the definition, fits by stats::glm, on simulated_a and bootstrap/multiplicities.csv"
 cells <- read_table("../simulated_a/cells.csv")
@@ -102,13 +102,14 @@ remade <- function(symmetric, of) {
   spectrum$vectors %*% diag(of(pmax(spectrum$values, 0))) %*% t(spectrum$vectors)
 }
 positive <- remade(C, identity)
+positive <- positive * sum(pmax(diag(C), 0)) / sum(diag(positive))
 H <- cbind(one[[1]]$h, one[[2]]$h)
 R <- R_of(rho)
 root <- remade(positive * (t(H) %*% R %*% H), sqrt)
 
 # The same law as season shocks drawn one by one.
 set.seed(1)
-L <- remade(C, sqrt)
+L <- remade(positive, sqrt)
 slow <- t(replicate(20000, colSums(H * (t(chol(R)) %*% matrix(rnorm(2 * nrow(H)), ncol = 2) %*% L))))
 stopifnot(max(abs(cov(slow) / tcrossprod(root) - 1)) < .05)
 
@@ -116,7 +117,7 @@ z <- function(j, b) qnorm(((37 * b + 5 * j) %% 199 + 0.5) / 199)
 a <- sapply(1:2, function(k) sqrt(one[[k]]$K / (one[[k]]$K - 1)) * (one[[k]]$slopes - one[[k]]$slope))
 s <- sapply(1:2, function(k) vapply(seq_len(B), function(b) sum(z(1:2, b) * root[k, ]), 0))
 student <- function(v1, v2, K, T) qt(.975, (v1 + v2)^2 / (v1^2 / (K - 1) + v2^2 / (T - 2))) / qnorm(.975)
-stretched <- function(slope, a, s, K, T) slope + (1 - 1.1 / T^1.5) * student(var(a), var(s), K, T) * (a + s)
+stretched <- function(slope, a, s, K, T) slope + student(var(a), var(s), K, T) * (a + s)
 T <- length(seasons)
 draws <- data.frame(resample = seq_len(B),
   first = stretched(one[[1]]$slope, a[, 1], s[, 1], one[[1]]$K, T),
@@ -136,9 +137,7 @@ for (k in 1:2) {
   put(k, "residual", seasons, one[[k]]$residual)
   put(k, "covariance", 1:2, C[k, ])
   put(k, "season_sd", NA, sqrt(max(0, C[k, k])))
-  alone <- sqrt(max(0, C[k, k]) / positive[k, k])
-  put(k, "alone_share", NA, alone)
-  put(k, "alone_stretch", NA, student(var(a[, k]), alone^2 * var(s[, k]), one[[k]]$K, T))
+  put(k, "shocks", NA, var(s[, k]))
 }
 write_reference(do.call(rbind, lapply(1:2, function(k)
   data.frame(series = k, wetland = rep(wetlands, each = T), season = rep(seasons, length(wetlands)), psi = as.vector(one[[k]]$influence)))),
