@@ -76,7 +76,9 @@ public static class OverviewSentences
             return Say("overview.noRange");
         double share = 1 - options.Confidence;
         return Say(
-            "overview.chance", ("n", words), ("oneIn", Phrases.Number(Math.Round(1 / share), "0")), ("expected", (int)Math.Ceiling(words * share)));
+            "overview.chance", ("n", words), ("oneIn", Phrases.Number(Math.Round(1 / share), "0")),
+            // A little more than words × 0.05 as doubles go, so never rounded up: 20 results are 1 by luck, not 2.
+            ("expected", (int)Math.Round(words * share, MidpointRounding.AwayFromZero)));
     }
 
     /// <summary>What the directions do and do not say.</summary>

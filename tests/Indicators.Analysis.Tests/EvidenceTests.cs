@@ -1,3 +1,4 @@
+using Indicators.Analysis.Fits;
 using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
@@ -26,6 +27,13 @@ public class EvidenceTests
         Assert.Equal(result.Trends.Select(t => (t.Area, t.Species)), result.Evidence.Select(e => (e.Area, e.Species)));
         Assert.Equal(result.Evidence, Analyse(Chorus, threads: 2).Evidence);
         Assert.All(result.Evidence, e => Assert.Equal(EvidenceRule.Grade(e.Reasons), e.Grade));
+    }
+
+    [Fact]
+    public void Furthest_wetland_is_the_one_that_moves_the_percent_furthest()
+    {
+        // e^−0.01 − 1 is −0.995 %, e^0.00996 − 1 is 1.001 %.
+        Assert.Equal(1, new LeaveOneOut([-0.01, 0.00996, 0]).Furthest(0));
     }
 
     [Fact]

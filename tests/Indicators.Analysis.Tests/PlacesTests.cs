@@ -52,6 +52,42 @@ public sealed class PlacesTests
     }
 
     [Fact]
+    public void Days_heard_of_a_summer_species_stay_in_order_beside_one_whose_window_runs_over_new_year()
+    {
+        var winter = Frog("winter", window: new CallingWindow(new AnnualDate(11, 1), new AnnualDate(2, 28)));
+        var summer = Frog("summer", window: new CallingWindow(new AnnualDate(5, 15), new AnnualDate(8, 10)));
+        // Open all year, from midsummer on: its year begins where its window does.
+        var always = Frog("always", window: new CallingWindow(new AnnualDate(6, 15), new AnnualDate(6, 14)));
+        var data = Data(
+            [Pond("s", "w", "99")], [winter, summer, always],
+            [
+                Listen("a", "s", new LocalDate(2019, 6, 20), ("summer", 1), ("always", 1)), Listen("b", "s", new LocalDate(2020, 7, 10), ("summer", 1)),
+                Listen("c", "s", new LocalDate(2021, 8, 2), ("summer", 2)), Listen("d", "s", new LocalDate(2021, 1, 9), ("winter", 2), ("always", 1)),
+            ]);
+        var times = CallingTimes(ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = 20 })).ToDictionary(time => time.Species.ToString());
+        Assert.Equal((new AnnualDate(6, 20), new AnnualDate(7, 10), new AnnualDate(8, 2)), (times["summer"].FirstHeard, times["summer"].MedianHeard, times["summer"].LastHeard));
+        Assert.Equal((new AnnualDate(6, 20), new AnnualDate(1, 9)), (times["always"].FirstHeard, times["always"].LastHeard));
+    }
+
+    [Theory]
+    [InlineData("10-01", "12-20", "11-01", "03-01", "10-01", "03-01")]
+    [InlineData("01-15", "04-30", "11-01", "03-01", "11-01", "04-30")]
+    [InlineData("03-20", "05-10", "04-01", "06-01", "03-20", "06-01")]
+    public void Windows_that_differ_are_joined_from_the_earliest_first_to_the_latest_last_day(string first, string last, string ownFirst, string ownLast, string joinedFirst, string joinedLast)
+    {
+        static CallingWindow Window(string from, string to) => new(CallingWindow.ParseDay(from).Value, CallingWindow.ParseDay(to).Value);
+        var data = Data(
+            [Pond("s", "w", "9901"), Pond("t", "v", "9902")], [Frog("frog", window: Window(first, last))],
+            [Listen("a", "s", new LocalDate(2020, 4, 5)), Listen("b", "t", new LocalDate(2020, 4, 5))]) with
+        {
+            Expected = [new ExpectedSpecies(Code("9902"), SpeciesId("frog"), Window(ownFirst, ownLast))],
+        };
+        var analysis = ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = 20 });
+        var whole = analysis.Areas.Single(area => area == Code("99"));
+        Assert.Equal(Window(joinedFirst, joinedLast), Assert.Single(analysis.Analyse(whole, 1, TestContext.Current.CancellationToken).CallingTimes).Window);
+    }
+
+    [Fact]
     public void Wetland_counts_visits_in_the_window_levels_and_all_surveys()
     {
         var places = Prepared(protectedHeard: false).Places();

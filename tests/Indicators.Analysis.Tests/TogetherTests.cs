@@ -165,6 +165,27 @@ public class TogetherTests
     }
 
     [Fact]
+    public void Stations_in_no_smaller_watershed_are_missing_from_the_roll_up_and_said_so()
+    {
+        // Nine stations in two smaller watersheds, then three or eighteen more in the larger one alone.
+        foreach (var (wetlands, told) in new[] { (3, true), (18, false) })
+        {
+            var inside = Drawn(3, ["990101", "990102"], 9, 8, Frog("a"), Frog("b"));
+            inside = inside with { Stations = [.. inside.Stations.Take(9).Select((s, i) => s with { Watershed = Code(i % 2 == 0 ? "990101" : "990102") })] };
+            var outside = Drawn(4, ["9901"], wetlands, 8, Frog("a"), Frog("b"));
+            var kept = inside.Stations.Select(s => s.Id).ToHashSet();
+            var data = Data([.. inside.Stations, .. outside.Stations], inside.Species, [.. inside.Surveys.Where(s => kept.Contains(s.Station)), .. outside.Surveys]);
+            var (analysis, results) = Analyse(data);
+            double Heard(string code) => results.Single(r => r.Area.Code == Code(code)).Trends.Single(t => t.Species == SpeciesId("b")).Stations;
+            double share = (Heard("990101") + Heard("990102")) / Heard("9901");
+            var rollUps = analysis.Together(results, 1).RollUps.Where(r => r.Area == Code("9901") && r.Species == SpeciesId("b")).ToArray();
+            Assert.NotEmpty(rollUps);
+            Assert.All(rollUps, r => Assert.Equal(share, r.StationShare, 1e-12));
+            Assert.All(rollUps, r => Assert.Equal(told, r.RolledUpIndex is not null));
+        }
+    }
+
+    [Fact]
     public void One_area_tells_nothing_together()
     {
         var together = Together(Drawn(2, ["99"], 8, 9, Frog("a")));

@@ -101,7 +101,7 @@ public sealed class SeasonTests(SharedApp shared)
         // Wood frog: chance 1 × 4.1 % × 0.6 (partly supported: 10 of 12 wetlands) = 2.46 in each of three watersheds; Otter Lake's
         // 5 − 1.3 = 3.7 stations gone quiet come first, Marl Creek's 1 − 1.2 not at all.
         Assert.Equal(4, lines.Count);
-        Assert.StartsWith("In Otter Lake a species has gone quiet at a station 5 times. By chance alone we would list 1.3 at most. Next: listen again", lines[0], StringComparison.Ordinal);
+        Assert.StartsWith("In Otter Lake a species has gone quiet at a station 5 times. By chance alone we would list 1.3 on average, at most. Next: listen again", lines[0], StringComparison.Ordinal);
         Assert.StartsWith("Wood frog in Marl Creek. Going down: about 4 % less each season (95 % range: 2 to 6 % less). Chance of a fall: more than 99 %. It is partly supported. Next: look at the wetlands", lines[1], StringComparison.Ordinal);
     }
 

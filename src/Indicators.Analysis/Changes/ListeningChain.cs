@@ -134,7 +134,7 @@ internal sealed class ListeningChain
                 return ChangeStop.FewWetlands;
             if (shares.Sum(share => share.Surveys[s]) < SmallestShare * shares.Sum(share => share.Surveys[(int)ListeningStep.Stations]))
                 return ChangeStop.FewSurveys;
-            if (step >= ListeningStep.Observers && shares.SelectMany(share => share.Observers).Distinct().Take(EvidenceRule.FewestObservers).Count() < EvidenceRule.FewestObservers)
+            if (step >= ListeningStep.Observers && shares.SelectMany(share => share.Observers[s]).Distinct().Take(EvidenceRule.FewestObservers).Count() < EvidenceRule.FewestObservers)
                 return ChangeStop.FewObservers;
             return CountHeard(step) < minimumClusters ? ChangeStop.FewHeard : ChangeStop.None;
         }

@@ -41,6 +41,6 @@ internal sealed class StationShare
     /// <summary>Surveys of both times in strata that both have.</summary>
     public required int[] Surveys { get; init; }
 
-    /// <summary>The people named on the surveys of both times, as numbers.</summary>
-    public required int[] Observers { get; init; }
+    /// <summary>The people whose surveys each step sets beside each other, as numbers; only from <see cref="ListeningStep.Observers"/> on.</summary>
+    public required int[][] Observers { get; init; }
 }

@@ -19,13 +19,16 @@ internal sealed record LeaveOneOut(double[] Slopes)
     /// <summary>Whether they all have the sign of the slope.</summary>
     public bool KeepsSignOf(double slope) => Slopes.All(s => double.IsFinite(s) && Math.Sign(s) == Math.Sign(slope));
 
-    /// <summary>The cluster whose absence moves the slope furthest, the first of equals; call it only when they are finite.</summary>
+    /// <summary>The cluster whose absence moves the change in percent furthest, the first of equals; call it only when they are finite.</summary>
     public int Furthest(double slope)
     {
         int furthest = 0;
         for (int j = 1; j < Slopes.Length; j++)
-            if (Math.Abs(Slopes[j] - slope) > Math.Abs(Slopes[furthest] - slope))
+            if (Moved(j) > Moved(furthest))
                 furthest = j;
         return furthest;
+
+        // Percent and log do not agree on which is furthest where one wetland moves it up and another down.
+        double Moved(int j) => Math.Abs(double.ExpM1(Slopes[j]) - double.ExpM1(slope));
     }
 }

@@ -9,18 +9,13 @@ namespace Indicators.Analysis.Places;
 /// <summary>When species are listened for and were heard in an area.</summary>
 internal sealed class CallingTimes
 {
+    private const int Days = 366;
+
     private readonly CellTable _cells;
     private readonly WindowLookup _windows;
-    private readonly int _yearOpens;
 
-    public CallingTimes(CellTable cells, IReadOnlyList<ExpectedSpecies> expected)
-    {
-        _cells = cells;
-        _windows = new WindowLookup(cells.Species, expected);
-        // Days are put in order from New Year, or from midsummer on where a window runs over New Year.
-        bool wraps = cells.Species.Any(species => species.Window.Wraps) || expected.Any(each => each.Window is { Wraps: true });
-        _yearOpens = wraps ? 183 : 1;
-    }
+    public CallingTimes(CellTable cells, IReadOnlyList<ExpectedSpecies> expected) =>
+        (_cells, _windows) = (cells, new WindowLookup(cells.Species, expected));
 
     /// <summary>One row a species that may be told of, in their order.</summary>
     public IReadOnlyList<CallingTime> Of(AreaNode area, WatershedCode code, IEnumerable<int> told) =>
@@ -30,6 +25,8 @@ internal sealed class CallingTimes
     {
         var one = _cells.Species[species];
         var windows = area.Stations.Select(station => _windows.WindowOf(one, _cells.Stations[station].Watershed)).Distinct().ToList();
+        int opens = YearOpens(windows);
+        int Place(AnnualDate day) => After(opens, DayOf(day));
         var time = new CallingTime
         {
             Area = code,
@@ -61,5 +58,22 @@ internal sealed class CallingTimes
         }
     }
 
-    private int Place(AnnualDate day) => (day.InYear(2024).DayOfYear - _yearOpens + 366) % 366;
+    /// <summary>
+    /// The day that a species' days are put in order from: New Year, or where a window runs over it, the first day of a window with the
+    /// longest time before it in which no window is open.
+    /// </summary>
+    private static int YearOpens(List<CallingWindow> windows) => windows.Exists(window => window.Wraps)
+        ? windows.Select(window => DayOf(window.First)).MaxBy(day => windows.Min(window => ClosedBefore(day, window)))
+        : 1;
+
+    /// <summary>How many days before a day a window has been closed; 0 when it is open then.</summary>
+    private static int ClosedBefore(int day, CallingWindow window)
+    {
+        int length = After(DayOf(window.First), DayOf(window.Last)), since = After(DayOf(window.First), day);
+        return since == 0 ? Days - 1 - length : Math.Max(0, since - 1 - length);
+    }
+
+    private static int After(int from, int day) => (day - from + Days) % Days;
+
+    private static int DayOf(AnnualDate day) => day.InYear(2024).DayOfYear;
 }

@@ -32,7 +32,8 @@ internal static class RollUpResults
                 .SelectMany(area => area)
                 .Where(point => point.Index is not null)
                 .ToLookup(point => point.Season);
-            double all = set.Areas.Sum(area => (double)stations.GetValueOrDefault((area.Area.Code, direct.Key)));
+            // Those that lie in no smaller area too: the direct index rests on them.
+            double all = whole.Trends.First(trend => trend.Species == direct.Key).Stations;
             foreach (var point in direct.Where(point => point.Index is not null))
             {
                 double sum = 0, weight = 0;

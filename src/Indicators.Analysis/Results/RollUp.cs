@@ -19,7 +19,7 @@ public sealed record RollUp
 
     /// <summary>
     /// The mean of the smaller areas' indices, weighted by stations that ever heard the species; null when the areas that
-    /// have one hold too few of those stations.
+    /// have one hold too few of all the area's such stations.
     /// </summary>
     public double? RolledUpIndex { get; init; }
 
@@ -29,6 +29,6 @@ public sealed record RollUp
     /// <summary>How many smaller areas are in it that season.</summary>
     public required int Areas { get; init; }
 
-    /// <summary>Which share of the stations in smaller areas that ever heard the species those areas hold, 0 to 1.</summary>
+    /// <summary>Which share of the area's stations that ever heard the species those smaller areas hold, 0 to 1.</summary>
     public required double StationShare { get; init; }
 }

@@ -27,7 +27,10 @@ public readonly record struct TurningPoint(double Time, double Second, Interval 
 /// <param name="Time">When f′ is extreme on the curve itself; null when the curve is a straight line.</param>
 /// <param name="Slope">f′ there, log scale, per season.</param>
 /// <param name="TimeInterval">The quantiles of that time over the refits that bend; null when none does.</param>
-/// <param name="SlopeInterval">The quantiles of the extreme slope over all refits.</param>
+/// <param name="SlopeInterval">
+/// The quantiles of the extreme slope over all refits. Refits that wave more than the curve have steeper extremes, so all but a few may lie
+/// beyond the curve's own; the end on that side is then the curve's own.
+/// </param>
 /// <param name="Shares">
 /// For every knot, the share of all refits whose extreme lies nearer to it than to any other knot; adds up to 1 less the straight
 /// refits' share.
@@ -102,11 +105,12 @@ public sealed record CurveChanges(IReadOnlyList<TurningPoint> Turns, FastestChan
         var shares = new double[knots.Length];
         foreach (double t in times)
             shares[Nearest(knots, t)] += 1.0 / refits.Length;
+        var slopes = BootstrapInterval.PercentileInPlace([.. refits.Select(slopeOf)], confidence);
         return new FastestChange(
             time,
             slope,
             times.Length == 0 ? null : BootstrapInterval.PercentileInPlace(times, confidence),
-            BootstrapInterval.PercentileInPlace([.. refits.Select(slopeOf)], confidence),
+            new Interval(Math.Min(slopes.Lower, slope), Math.Max(slopes.Upper, slope)),
             shares);
     }
 

@@ -102,6 +102,28 @@ public class CallingChangeTests
         Assert.Equal(wetlands.Count, plan.Clusters);
     }
 
+    [Theory]
+    [InlineData(2, ChangeStop.FewObservers)]
+    [InlineData(3, ChangeStop.None)]
+    public void Nothing_is_told_of_the_observers_where_fewer_than_three_listened_at_both_times(int people, ChangeStop stop)
+    {
+        // Six ponds, one survey a season by whoever keeps them; two guests listened in the first season only.
+        var surveys = new List<Survey>();
+        for (int pond = 0; pond < 6; pond++)
+        {
+            for (int season = 2019; season <= 2020; season++)
+                surveys.Add(Programmes.Listen($"{pond}-{season}", $"s{pond}", new LocalDate(season, 5, 3), ("frog", 2)) with { Observer = $"keeper {pond % people}", Minutes = 5 });
+        }
+        surveys.Add(Programmes.Listen("first", "s0", new LocalDate(2019, 5, 4), ("frog", 1)) with { Observer = "guest", Minutes = 5 });
+        surveys.Add(Programmes.Listen("second", "s1", new LocalDate(2019, 5, 4), ("frog", 1)) with { Observer = "another guest", Minutes = 5 });
+        var data = Programmes.Data([.. Enumerable.Range(0, 6).Select(pond => Programmes.Pond($"s{pond}", $"w{pond}", "99"))], [Programmes.Frog("frog")], surveys);
+        var change = ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = 20 })
+            .Analyse(Programmes.Code("99"), 1, TestContext.Current.CancellationToken).CallingChanges.Single(c => c.Since == ChangeSince.PreviousSeason);
+        Assert.Equal(stop, change.Stop);
+        Assert.Equal(stop == ChangeStop.None ? null : ListeningStep.Observers, change.StoppedAt);
+        Assert.Equal(stop == ChangeStop.None, change.Observers is not null);
+    }
+
     private static IEnumerable<ReferenceRow> Rows() => ReferenceTable.Read("change/visits.csv").Rows;
 
     private static ProgrammeData Read()

@@ -82,6 +82,18 @@ public class CurveChangesTests
     }
 
     [Fact]
+    public void Interval_of_the_fastest_change_holds_the_curves_own_where_every_refit_waves_more()
+    {
+        // A level course; each refit falls by 0.05 to 0.1 at its steepest somewhere, and rises as fast elsewhere.
+        double[] refits = [.. Enumerable.Range(0, 100).SelectMany(b => Times.Select(t => (0.1 + b / 1000.0) * Math.Sin((t - 2000 - b) / 2)))];
+        var changes = Judge(new double[Times.Length], refits);
+        Assert.Equal(0, changes.Fall.SlopeInterval.Upper);
+        Assert.Equal(0, changes.Rise.SlopeInterval.Lower);
+        Assert.Equal(-0.1, changes.Fall.SlopeInterval.Lower, 0.005);
+        Assert.Equal(0.1, changes.Rise.SlopeInterval.Upper, 0.005);
+    }
+
+    [Fact]
     public void Bootstrap_of_a_simulated_fall_holds_its_season()
     {
         // Thirty units, a fall to a fifth about 2009.4, counts near Poisson: everything through the engine, as it will be used.
