@@ -35,7 +35,7 @@ internal static class OccupancyFitter
 
     /// <summary>Initial occupancy, detection (0: from the data), colonisation and extinction to start from. Ours, spread over what is plausible.</summary>
     private static readonly (double Psi, double P, double Colonise, double Vanish)[] Beginnings =
-        [(0, 0, 0.15, 0.15), (0.5, 0.3, 0.2, 0.2), (0.85, 0.15, 0.05, 0.05), (0.3, 0.7, 0.4, 0.4)];
+        [(0, 0, 0.15, 0.15), (0.5, 0.3, 0.2, 0.2), (0.85, 0.15, 0.05, 0.05), (0.3, 0.7, 0.4, 0.4), (0.9, 0.5, 0.01, 0.01)];
 
     public static OccupancyFit Fit(DetectionHistories data, TransitionGroups groups)
     {
@@ -199,9 +199,16 @@ internal static class OccupancyFitter
             covariance, mean, gradient, iterations, starts, atMaximum);
     }
 
-    /// <summary>Whether a settled search stands at a maximum that the data determine well.</summary>
+    /// <summary>
+    /// Whether a settled search stands at a maximum that the data determine well. Never with detection held at 1: occupancy then counts as seen,
+    /// and everything else comes out sharp whether it is so or not. With one visit a season there is often a higher one where nothing
+    /// comes or goes and much is missed.
+    /// </summary>
     private static bool IsSharp(OccupancyLikelihood likelihood, OccupancyMaximum search)
     {
+        var layout = likelihood.Layout;
+        if (Array.IndexOf(search.Holds, Hold.AtOne, layout.FirstDetection, layout.Slots) >= 0)
+            return false;
         var status = Array.ConvertAll(search.Holds, hold => hold == Hold.Free ? EstimateStatus.Interior : EstimateStatus.AtZero);
         if (Array.IndexOf(search.Holds, Hold.Untouched) >= 0 || Invert(likelihood, status) is not { } covariance)
             return false;
