@@ -31,8 +31,8 @@ public sealed class MethodsLanguagesTests(SharedApp shared)
 
     // The comparison finds what it is there for: each is one slip in the Spanish text.
     [Theory]
-    [InlineData("una correlación de 0,2", "una correlación de 0,3", "How sure we are (Qué tan seguros estamos)", "numbers")]
-    [InlineData("una correlación de 0,2", "una correlación de 0.2", "How sure we are (Qué tan seguros estamos)", "numbers")]
+    [InlineData("la correlación 0,15", "la correlación 0,25", "How sure we are (Qué tan seguros estamos)", "numbers")]
+    [InlineData("la correlación 0,15", "la correlación 0.15", "How sure we are (Qué tan seguros estamos)", "numbers")]
     [InlineData("2000 veces", "2.000 veces", "How sure we are", "numbers")]
     [InlineData("(e^pendiente − 1)", "(e^pendiente + 1)", "The index and the trend", "numbers")]
     [InlineData("`season_sd`", "`sd_temporada`", "How sure we are", "code")]
