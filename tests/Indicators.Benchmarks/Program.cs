@@ -55,6 +55,9 @@ switch (args)
     case ["coverage", "renew", string slopes, string ranges]:
         SlopeStudy.Renew(slopes, ranges);
         return 0;
+    case ["coverage", "tables", string slopes, string engine]:
+        CoverageTables.Write(slopes, engine, Console.Out);
+        return 0;
     case ["coverage", "draw", string slopes, string engine, string pictures]:
         CoverageFigures.Write(slopes, engine, pictures);
         return 0;
