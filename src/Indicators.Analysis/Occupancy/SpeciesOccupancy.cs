@@ -129,12 +129,13 @@ internal sealed class SpeciesOccupancy
         {
             if (P(part) is not { } p)
                 continue;
+            var interval = p.Interval ?? AtBoundary(part);
             yield return new DetectionRate(
                 area, species.Id, (WindowPart)part, _visits.VisitsByPart[part],
                 species.Protected ? null : _visits.DetectionsByPart[part],
-                p.Value, p.StandardError, p.Interval?.Lower, p.Interval?.Upper,
+                p.Value, p.StandardError, interval?.Lower, interval?.Upper,
                 Absence.VisitsFor(p.Value, _options.AbsenceChance)?.Whole,
-                p.Interval is { } ends ? Absence.VisitsFor(ends.Lower, _options.AbsenceChance)?.Whole : null);
+                interval is { } ends ? Absence.VisitsFor(ends.Lower, _options.AbsenceChance)?.Whole : null);
         }
     }
 
@@ -206,6 +207,15 @@ internal sealed class SpeciesOccupancy
     }
 
     private IEnumerable<int> PartsVisited() => Enumerable.Range(0, WetlandVisits.Parts).Where(part => _visits.VisitsByPart[part] > 0);
+
+    /// <summary>The likelihood-ratio interval of a part's detection that stands at 0 or 1; null otherwise, and where the seasons were taken apart.</summary>
+    private Interval? AtBoundary(int part)
+    {
+        if (_histories is null || _fit is not { HasEstimates: true } fit)
+            return null;
+        int place = fit.Layout.FirstDetection + _visits.SlotOfPart[part];
+        return fit.Parameters[place].Status is EstimateStatus.AtZero or EstimateStatus.AtOne ? ProfileInterval.Of(_histories, fit, place, _confidence) : null;
+    }
 
     private ProbabilityEstimate? P(int part) => _fit?.Detection(_visits.SlotOfPart[part], default, _confidence);
 }

@@ -23,7 +23,7 @@ public enum WindowPart
 /// <param name="Detections">Those that heard it; null for a protected species.</param>
 /// <param name="P">The chance, 0 to 1.</param>
 /// <param name="StandardError">Its standard error; null at 0 or 1.</param>
-/// <param name="Lower">Lower end of its interval, Wald on the logit; null at 0 or 1.</param>
+/// <param name="Lower">Lower end of its interval, Wald on the logit, by likelihood ratio at 0 or 1; null where there is none.</param>
 /// <param name="Upper">Upper end of its interval.</param>
 /// <param name="VisitsForAbsence">Silent visits in this part after which it would have been missed with the programme's chance at most; null when p is 0.</param>
 /// <param name="VisitsForAbsenceCautious">The same at the lower end of the interval: how many it may take.</param>

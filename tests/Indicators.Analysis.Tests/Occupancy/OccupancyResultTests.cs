@@ -30,6 +30,23 @@ public class OccupancyResultTests
         Assert.All(points, p => Assert.True(p.Psi >= p.RawShare - 1e-9));
     }
 
+    /// <summary>
+    /// Heard at every one of N visits to twelve wetlands and never at four: but for the chance of missing it six times there the likelihood is p^N, and half the 95 % quantile of χ² with one degree of freedom, 3.841459 (tables), is lost at p = e^(−1.9207/N).
+    /// </summary>
+    [Fact]
+    public void Detection_estimated_at_one_still_has_a_lower_end()
+    {
+        var stations = Enumerable.Range(0, 16).Select(s => Pond($"s{s:00}", $"w{s:00}", "99"));
+        var surveys = from s in Enumerable.Range(0, 16)
+                      from t in Enumerable.Range(0, 3)
+                      from visit in Enumerable.Range(0, 2)
+                      select Listen($"{s}-{t}-{visit}", $"s{s:00}", new LocalDate(2010 + t, 5, 20 + visit), s < 12 ? [("a", 2)] : []);
+        var rate = Analyse(Data(stations, [Frog("a")], surveys)).Detection.Single();
+        Assert.Equal((1.0, null, 1.0), (rate.P, rate.StandardError, rate.Upper));
+        Assert.Equal(Math.Exp(-3.841459 / 2 / 72), rate.Lower!.Value, 1e-6);
+        Assert.NotNull(rate.VisitsForAbsenceCautious);
+    }
+
     [Fact]
     public void Surveys_outside_the_window_are_no_visits()
     {
