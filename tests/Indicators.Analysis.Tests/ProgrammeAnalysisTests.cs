@@ -124,11 +124,14 @@ public class ProgrammeAnalysisTests
     public void Score_of_a_past_season_uses_slopes_up_to_that_season_only()
     {
         var data = Chorus();
-        var cut = data with { Surveys = [.. data.Surveys.Where(s => s.Date.Year <= 2018)] };
+        double Through(int last) =>
+            Analyse(data with { Surveys = [.. data.Surveys.Where(s => s.Date.Year <= last)] }, "99").Conditions.Single(c => c.Season == 2018).DirectionPart!.Value;
         var conditions = Analyse(data, "99").Conditions;
         double whole = conditions.Single(c => c.Season == 2018).DirectionPart!.Value;
         // What resampling makes of residuals is reckoned by the jackknife for past seasons, by 200 resamples for the last: the springs come out a little different.
-        Assert.Equal(Analyse(cut, "99").Conditions.Single(c => c.Season == 2018).DirectionPart!.Value, whole, 1.0);
+        Assert.Equal(Through(2018), whole, 1.0);
+        // Slopes of past seasons are refitted to a hundredth of their spread: one draw in 200 of one species in four may flip.
+        Assert.Equal(Through(2019), whole, 0.125 + 1e-9);
         Assert.True(Math.Abs(conditions[^1].DirectionPart!.Value - whole) > 1.5);
     }
 

@@ -134,7 +134,7 @@ internal sealed class SharedListening
         Span<bool> done = visits.Count <= 256 ? stackalloc bool[visits.Count] : new bool[visits.Count];
         double sumNow = 0, sumBefore = 0;
         int surveys = 0;
-        var observers = new HashSet<int>();
+        var observers = step >= ListeningStep.Observers ? new HashSet<int>() : null;
         for (int i = 0; i < visits.Count; i++)
         {
             // Nobody named cannot be told to be the same as nobody named; the same for a protocol that cannot be checked.
@@ -157,9 +157,9 @@ internal sealed class SharedListening
             sumNow += callsNow * before / (now + before);
             sumBefore += callsBefore * now / (now + before);
             surveys += now + before;
-            observers.Add(visits[i].Observer);
+            observers?.Add(visits[i].Observer);
         }
-        if (step >= ListeningStep.Observers)
+        if (observers is not null)
             share.Observers[(int)step] = [.. observers];
         (share.Now[(int)step], share.Before[(int)step], share.Surveys[(int)step]) = (weight * sumNow, weight * sumBefore, surveys);
     }

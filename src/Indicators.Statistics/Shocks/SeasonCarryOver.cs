@@ -1,3 +1,5 @@
+using MathNet.Numerics.LinearAlgebra;
+
 namespace Indicators.Statistics.Shocks;
 
 /// <summary>
@@ -24,26 +26,27 @@ public static class SeasonCarryOver
     /// makes of them, S_k and N_k what they are per unit variance of shocks (<see cref="ShockResponse"/>), w_k = 1 / Σ_t r_t²; and the margin beyond.
     /// </summary>
     /// <param name="series">At least one.</param>
+    /// <param name="squares">s_k.</param>
     /// <returns>0.1 to 0.8; <see cref="Untold"/> where no shocks show or no two seasons are neighbours.</returns>
-    internal static double Of(IReadOnlyList<ShockSeries> series)
+    internal static double Of(IReadOnlyList<ShockSeries> series, Vector<double> squares)
     {
-        double[] squares = new double[series.Count], neighbours = new double[series.Count];
-        double shown = 0;
+        double[] shown = new double[series.Count], neighbours = new double[series.Count];
         for (int k = 0; k < series.Count; k++)
         {
-            (squares[k], neighbours[k]) = series[k].SharedVariation();
-            shown += squares[k];
+            double whole = series[k].Residuals.Residuals.Sum(r => r * r);
+            if (whole > 0)
+                (shown[k], neighbours[k]) = (squares[k] / whole, series[k].SharedWithNeighbours() / whole);
         }
-        if (shown <= 0 || series.All(one => one.Residuals.Response.Neighbours(0) == 0))
+        if (shown.Sum() <= 0 || series.All(one => one.Residuals.Response.Neighbours(0) == 0))
             return Untold;
 
         double Left(double correlation)
         {
             double left = 0;
-            for (int k = 0; k < squares.Length; k++)
+            for (int k = 0; k < shown.Length; k++)
             {
                 var response = series[k].Residuals.Response;
-                left += neighbours[k] - squares[k] * response.Neighbours(correlation) / response.Squares(correlation);
+                left += neighbours[k] - shown[k] * response.Neighbours(correlation) / response.Squares(correlation);
             }
             return left;
         }

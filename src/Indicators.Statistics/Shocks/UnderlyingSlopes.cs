@@ -37,24 +37,16 @@ public sealed record ShockSeries(
     internal double UnitVariance => Widening * DrawMoments.Of(SlopeDraws).Variance;
 
     /// <summary>ω.</summary>
-    internal double Widening => Clusters / (Clusters - 1.0);
+    private double Widening => Clusters / (Clusters - 1.0);
 
-    /// <summary>
-    /// Σ_t r_t² and Σ_t r_t r_{t+1} less what resampling alone makes of them, over Σ_t r_t²: how much of the residuals' variation is shared, and how alike neighbours are. 0 for both
-    /// without residuals.
-    /// </summary>
-    internal (double Squares, double Neighbours) SharedVariation()
+    /// <summary>Σ_t r_t r_{t+1} over seasons one year apart, less what resampling alone makes of it.</summary>
+    internal double SharedWithNeighbours()
     {
-        double whole = 0, squares = 0, neighbours = 0;
-        for (int t = 0; t < Periods.Length; t++)
-        {
-            double r = Residuals.Residuals[t];
-            whole += r * r;
-            squares += r * r - Widening * DrawMoments.Covariance(ResidualsOf(t), ResidualsOf(t));
-            if (t > 0 && Periods[t] == Periods[t - 1] + 1)
-                neighbours += r * Residuals.Residuals[t - 1] - Widening * DrawMoments.Covariance(ResidualsOf(t), ResidualsOf(t - 1));
-        }
-        return whole > 0 ? (squares / whole, neighbours / whole) : (0, 0);
+        double sum = 0;
+        for (int t = 1; t < Periods.Length; t++)
+            if (Periods[t] == Periods[t - 1] + 1)
+                sum += Residuals.Residuals[t] * Residuals.Residuals[t - 1] - Widening * DrawMoments.Covariance(ResidualsOf(t), ResidualsOf(t - 1));
+        return sum;
     }
 
     /// <summary>One period's residual draws.</summary>
@@ -95,8 +87,10 @@ public sealed class UnderlyingSlopes
     public UnderlyingSlopes(IReadOnlyList<ShockSeries> series, ReadOnlyMemory<double> normals, double? carryOver = null)
     {
         (_series, _normals, _resamples) = (series, normals, series[0].SlopeDraws.Length);
-        CarryOver = carryOver ?? SeasonCarryOver.Of(series);
-        Covariance = ShockCovariance();
+        var shared = SharedProducts();
+        CarryOver = carryOver ?? SeasonCarryOver.Of(series, shared.Diagonal());
+        double[] norms = [.. series.Select(one => Math.Sqrt(one.Residuals.Response.Squares(CarryOver)))];
+        Covariance = shared.MapIndexed((k, l, sum) => sum / (norms[k] * norms[l]));
         _positive = OfEigenvalues(Covariance, value => value);
         if (_positive.Trace() is > 0 and var trace)
             _positive *= Enumerable.Range(0, series.Count).Sum(k => Math.Max(0, Covariance[k, k])) / trace;
@@ -167,11 +161,11 @@ public sealed class UnderlyingSlopes
         return total == 0 ? freeClusters : total / (byClusters * byClusters / freeClusters + byShocks * byShocks / freePeriods);
     }
 
-    private Matrix<double> ShockCovariance()
+    /// <summary>Σ_t r_tk r_tl for every two series, less what resampling alone makes of it.</summary>
+    private Matrix<double> SharedProducts()
     {
         int n = _series.Count;
-        var c = Matrix<double>.Build.Dense(n, n);
-        double[] norms = [.. _series.Select(one => Math.Sqrt(one.Residuals.Response.Squares(CarryOver)))];
+        var products = Matrix<double>.Build.Dense(n, n);
         for (int k = 0; k < n; k++)
         {
             for (int l = k; l < n; l++)
@@ -184,10 +178,10 @@ public sealed class UnderlyingSlopes
                     double drawn = DrawMoments.Covariance(one.ResidualsOf(t), other.ResidualsOf(u));
                     sum += one.Residuals.Residuals[t] * other.Residuals.Residuals[u] - omega * drawn;
                 }
-                c[k, l] = c[l, k] = sum / (norms[k] * norms[l]);
+                products[k, l] = products[l, k] = sum;
             }
         }
-        return c;
+        return products;
     }
 
     /// <summary>
