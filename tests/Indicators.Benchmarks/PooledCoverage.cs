@@ -22,33 +22,37 @@ internal static class PooledCoverage
     private const int FewestClusters = 5;
     private static readonly int[] WetlandsOf = [8, 6, 12, 3, 20, 10, 5, 15, 2, 7];
 
-    private static readonly (int Areas, int Seasons, double Shared, double Own, double Between)[] Cells =
+    private static readonly (int Areas, int Seasons, double Shared, double Own, double Between, double Lasting)[] Cells =
     [
-        (6, 8, 0, 0, 0.02), (6, 8, 0.3, 0, 0.02), (6, 15, 0, 0, 0.02), (6, 15, 0.3, 0, 0.02),
-        (12, 8, 0, 0, 0.02), (12, 8, 0.1, 0, 0.02), (12, 8, 0.3, 0, 0.02), (12, 8, 0.2, 0.2, 0.02),
-        (12, 15, 0, 0, 0), (12, 15, 0, 0, 0.02), (12, 15, 0.1, 0, 0.02), (12, 15, 0.3, 0, 0), (12, 15, 0.3, 0, 0.02), (12, 15, 0.3, 0, 0.05),
-        (12, 15, 0.2, 0.2, 0.02), (12, 25, 0.3, 0, 0.02),
-        (60, 8, 0.3, 0, 0.02), (60, 20, 0, 0, 0.02), (60, 20, 0.1, 0.1, 0.02), (60, 20, 0.3, 0, 0.02),
+        (6, 8, 0, 0, 0.02, 0), (6, 8, 0.3, 0, 0.02, 0), (6, 15, 0, 0, 0.02, 0), (6, 15, 0.3, 0, 0.02, 0),
+        (12, 8, 0, 0, 0.02, 0), (12, 8, 0.1, 0, 0.02, 0), (12, 8, 0.3, 0, 0.02, 0), (12, 8, 0.2, 0.2, 0.02, 0),
+        (12, 15, 0, 0, 0, 0), (12, 15, 0, 0, 0.02, 0), (12, 15, 0.1, 0, 0.02, 0), (12, 15, 0.3, 0, 0, 0), (12, 15, 0.3, 0, 0.02, 0), (12, 15, 0.3, 0, 0.05, 0),
+        (12, 15, 0.2, 0.2, 0.02, 0), (12, 25, 0.3, 0, 0.02, 0),
+        (60, 8, 0.3, 0, 0.02, 0), (60, 20, 0, 0, 0.02, 0), (60, 20, 0.1, 0.1, 0.02, 0), (60, 20, 0.3, 0, 0.02, 0),
+        (3, 8, 0, 0, 0, 0), (3, 8, 0, 0, 0.02, 0), (3, 8, 0.3, 0, 0.02, 0), (3, 15, 0, 0, 0, 0), (3, 15, 0, 0, 0.02, 0), (3, 15, 0.1, 0.1, 0.02, 0), (3, 15, 0, 0, 0.05, 0),
+        (6, 15, 0, 0, 0, 0), (6, 15, 0.2, 0, 0.02, 0.3), (6, 15, 0.2, 0, 0.02, 0.5),
+        (12, 8, 0.2, 0, 0.02, 0.3), (12, 8, 0.2, 0, 0.02, 0.5), (12, 15, 0.2, 0, 0.02, 0.3), (12, 15, 0.2, 0, 0.02, 0.5), (12, 15, 0.2, 0.2, 0.02, 0.5),
+        (60, 20, 0.2, 0, 0.02, 0.3), (60, 20, 0.2, 0, 0.02, 0.5),
     ];
 
     /// <summary>Runs the grid and writes one line a cell.</summary>
     internal static void Run(int worlds, int resamples, TextWriter output)
     {
-        output.WriteLine("| areas | seasons | shared sd | own sd | between sd | worlds | mean held | as if independent | mean's width | one more area held | shrunken held | of few wetlands | between sd found | shared sd found | own sd found |");
-        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
+        output.WriteLine("| areas | seasons | shared sd | own sd | lasting | between sd | worlds | mean held | as if independent | mean's width | one more area held | shrunken held | of few wetlands | between sd found | shared sd found | own sd found |");
+        output.WriteLine("|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
         for (int cell = 0; cell < Cells.Length; cell++)
             output.WriteLine(Cell(cell, worlds, resamples));
     }
 
     private static string Cell(int cell, int worlds, int resamples)
     {
-        var (areas, seasons, sharedSd, ownSd, between) = Cells[cell];
+        var (areas, seasons, sharedSd, ownSd, between, lasting) = Cells[cell];
         var all = new Tally[worlds];
         Parallel.For(0, worlds, world => all[world] = World(cell, (uint)world, resamples));
         var sum = all.Aggregate((one, other) => one.Plus(other));
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {100 * sum.Width / sum.Worlds:0.0} | {sum.OneMore / sum.Worlds:0.000} | {sum.Shrunken / sum.Areas:0.000} | {sum.Few / sum.FewAreas:0.000} | {sum.Tau / sum.Worlds:0.000} | {sum.SharedSd / sum.Worlds:0.000} | {sum.OwnSd / sum.Worlds:0.000} |");
+            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {lasting} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {100 * sum.Width / sum.Worlds:0.0} | {sum.OneMore / sum.Worlds:0.000} | {sum.Shrunken / sum.Areas:0.000} | {sum.Few / sum.FewAreas:0.000} | {sum.Tau / sum.Worlds:0.000} | {sum.SharedSd / sum.Worlds:0.000} | {sum.OwnSd / sum.Worlds:0.000} |");
     }
 
     private readonly record struct Tally(
@@ -62,15 +66,15 @@ internal static class PooledCoverage
 
     private static Tally World(int cell, uint world, int resamples)
     {
-        var (areas, seasons, sharedSd, ownSd, between) = Cells[cell];
+        var (areas, seasons, sharedSd, ownSd, between, lasting) = Cells[cell];
         var random = new Stream((uint)cell, world);
-        double[] shocks = [.. Enumerable.Range(0, seasons).Select(_ => sharedSd * random.Normal())];
+        double[] shocks = Springs(random, seasons, sharedSd, lasting);
         var parts = new List<SlopePart>();
         var truths = new List<double>();
         for (int area = 0; area < areas; area++)
         {
             double slope = Slope + between * random.Normal();
-            double[] own = [.. shocks.Select(shock => shock + ownSd * random.Normal())];
+            double[] own = [.. shocks.Zip(Springs(random, seasons, ownSd, lasting), (shared, alone) => shared + alone)];
             var panel = Panel(random, WetlandsOf[area % WetlandsOf.Length], slope, own);
             if (panel is null || Part(panel, (uint)cell << 16 | (uint)area, world, resamples) is not { } part)
                 continue;
@@ -84,7 +88,7 @@ internal static class PooledCoverage
         var apart = PooledMean.Of(JointEstimates.Independent([.. alone.Select(p => p.Slope)], [.. alone.Select(p => p.OwnVariance!.Value)]));
         var tally = new Tally(
             1, Held(mean.Interval, Slope), apart is null ? 0 : Held(apart.HartungKnappInterval(Confidence), Slope), mean.Interval.Upper - mean.Interval.Lower,
-            Held(mean.Prediction, Slope + between * random.Normal()), 0, 0, 0, 0, Math.Sqrt(mean.Pooled.Between.Value), Math.Sqrt(pooling.Shocks.Shared), Math.Sqrt(pooling.Shocks.Own));
+            Held(pooling.Prediction(mean.Pooled, Confidence), Slope + between * random.Normal()), 0, 0, 0, 0, Math.Sqrt(mean.Pooled.Between.Value), Math.Sqrt(pooling.Shocks.Shared), Math.Sqrt(pooling.Shocks.Own));
         if (pooling.Shrunken(Confidence) is not { } shrunken)
             return tally;
         for (int i = 0; i < parts.Count; i++)
@@ -94,6 +98,15 @@ internal static class PooledCoverage
             tally = tally.Plus(new Tally(0, 0, 0, 0, 0, 1, held, few ? 1 : 0, few ? held : 0, 0, 0, 0));
         }
         return tally;
+    }
+
+    /// <summary>Springs of one standard deviation, each correlated with the one before.</summary>
+    private static double[] Springs(Stream random, int seasons, double sd, double lasting)
+    {
+        var springs = new double[seasons];
+        for (int t = 0; t < seasons; t++)
+            springs[t] = t == 0 ? sd * random.Normal() : lasting * springs[t - 1] + Math.Sqrt(1 - lasting * lasting) * sd * random.Normal();
+        return springs;
     }
 
     private static double Held(Interval interval, double truth) => interval.Lower <= truth && truth <= interval.Upper ? 1 : 0;
@@ -135,6 +148,7 @@ internal static class PooledCoverage
             return null;
         var residuals = SeasonResiduals.Of(panel, seasons, slope.Value);
         double? variance = null, residualVariance = null;
+        var evidence = SeasonCarryOver.NoEvidence;
         if (clusters >= FewestClusters)
         {
             var plan = new ResamplingPlan(seed, stream, panel.ClusterCount);
@@ -154,6 +168,8 @@ internal static class PooledCoverage
             double omega = clusters / (clusters - 1.0);
             variance = omega * Variance(slopes);
             residualVariance = omega * Enumerable.Range(0, seasons).Sum(t => Variance(draws[(t * resamples)..((t + 1) * resamples)]));
+            evidence = new UnderlyingSlopes(
+                [new ShockSeries(slope.Value, slopes, residuals, draws, [.. Enumerable.Range(0, seasons)], clusters)], new double[resamples]).CarryOverEvidence();
         }
         return new SlopePart
         {
@@ -165,7 +181,8 @@ internal static class PooledCoverage
             Leverage = SeasonResiduals.Of(panel, seasons, 0).Leverage,
             Residuals = residuals.Residuals,
             ResidualVariance = residualVariance,
-            ResponseNorm = residuals.Response.Norm,
+            ResponseByLag = residuals.Response.SquaresByLag,
+            CarryOverEvidence = evidence,
         };
     }
 

@@ -111,7 +111,7 @@ internal sealed class CallingChanges
                 HeardLower = Shared.Lower,
                 HeardUpper = Shared.Upper,
                 Stop = Chain.Stop,
-                StoppedAt = told && Chain.Stop != ChangeStop.None ? (ListeningStep)Chain.Logs.Count : null,
+                StoppedAt = Chain.Stop != ChangeStop.None ? (ListeningStep)Chain.Logs.Count : null,
                 SharedWetlands = Chain.SharedClusters,
                 SharedSurveys = Chain.SharedSurveys,
             };

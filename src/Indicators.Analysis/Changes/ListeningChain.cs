@@ -83,6 +83,8 @@ internal sealed class ListeningChain
         var work = new ClusteredShares(shares, clusters);
         if (double.IsFinite(chain.All))
             chain.Take(work, minimumClusters);
+        else
+            chain.Stop = ChangeStop.FewHeard;
         chain.SharedSurveys = chain.Last is { } last ? shares.Sum(share => share.Surveys[(int)last]) : chain.SurveysBefore + chain.SurveysNow;
         chain.SharedClusters = work.Count(share => chain.Last is { } step ? share.Surveys[(int)step] > 0 : share.SurveysBefore + share.SurveysNow > 0);
         chain.Columns = work.Columns(chain.Last);

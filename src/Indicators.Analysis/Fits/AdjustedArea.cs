@@ -15,8 +15,8 @@ internal sealed class AdjustedArea
     private readonly double[]?[] _underlying;
     private readonly double[] _seasonSd;
 
-    private AdjustedArea(AdjustedSpecies[] species, double[]?[] underlying, double[] seasonSd) =>
-        (Species, _underlying, _seasonSd) = (species, underlying, seasonSd);
+    private AdjustedArea(AdjustedSpecies[] species, double[]?[] underlying, double[] seasonSd, double carryOver) =>
+        (Species, _underlying, _seasonSd, CarryOver) = (species, underlying, seasonSd, carryOver);
 
     /// <summary>One a species, in the cell table's order.</summary>
     public AdjustedSpecies[] Species { get; }
@@ -26,6 +26,9 @@ internal sealed class AdjustedArea
 
     /// <summary>The estimated standard deviation of a species' shared season shocks; NaN without draws.</summary>
     public double SeasonSd(int species) => _seasonSd[species];
+
+    /// <summary>ρ: how alike shocks of one season and the next were taken to be; NaN without draws.</summary>
+    public double CarryOver { get; }
 
     /// <summary>Fits an area.</summary>
     /// <param name="cells">All cells.</param>
@@ -63,7 +66,7 @@ internal sealed class AdjustedArea
         var underlying = new double[]?[species.Length];
         double[] seasonSd = [.. Enumerable.Repeat(double.NaN, species.Length)];
         if (fitted.Length == 0)
-            return new AdjustedArea(species, underlying, seasonSd);
+            return new AdjustedArea(species, underlying, seasonSd, double.NaN);
 
         var slopes = new UnderlyingSlopes([.. fitted.Select(k => species[k].ToShockSeries())], UnderlyingFit.Normals(new NormalDraws(run.Seed, stream), fitted.Length, run.Resamples, parallel));
         for (int i = 0; i < fitted.Length; i++)
@@ -71,6 +74,6 @@ internal sealed class AdjustedArea
             underlying[fitted[i]] = slopes.Draws(i, settings.Trend.Confidence);
             seasonSd[fitted[i]] = slopes.SeasonSd(i);
         }
-        return new AdjustedArea(species, underlying, seasonSd);
+        return new AdjustedArea(species, underlying, seasonSd, slopes.CarryOver);
     }
 }

@@ -27,7 +27,7 @@ internal static class AdjustedResult
             raw,
             new SlopeSeries(
                 TrendWindow.Whole, settings.Response.Kind, raw.Species[species].Series, slope, one.Clusters, one.SlopeDraws,
-                fit.Underlying(species), fit.SeasonSd(species)),
+                fit.Underlying(species), fit.SeasonSd(species), fit.CarryOver),
             area, id, options) with { Model = TrendModel.Adjusted };
         return one.Residuals is not null ? row : row with
         {

@@ -44,7 +44,8 @@ internal static class PoolingPart
             OwnVariance = accounted is null ? null : own,
             Clusters = clusters,
             ResidualVariance = accounted,
-            ResponseNorm = residuals.Response.Norm,
+            ResponseByLag = residuals.Response.SquaresByLag,
+            CarryOverEvidence = fit.Underlying.CarryOverEvidence,
             Seasons = [.. seasons.Select((season, t) => new SeasonForPooling(season, leverage[t], residuals.Residuals[t]))],
         };
     }

@@ -15,6 +15,7 @@ internal sealed class UnderlyingFit
     private readonly double[]?[][] _draws;
     private readonly double[][] _stretches;
     private readonly double[] _carryOver, _lastSeasonSd;
+    private IReadOnlyList<double>? _carryOverEvidence;
 
     private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, double[][] stretches, double[] carryOver, double[] lastSeasonSd) =>
         (_species, _seasons, _draws, _stretches, _carryOver, _lastSeasonSd) = (species, seasons, draws, stretches, carryOver, lastSeasonSd);
@@ -83,6 +84,12 @@ internal sealed class UnderlyingFit
         return at < 0 ? ~at - 1 : at;
     }
 
+    /// <summary>ρ over the whole series: how alike springs of one season and the next are taken to be; NaN without draws.</summary>
+    public double CarryOver => Whole?.CarryOver ?? double.NaN;
+
+    /// <summary>What the species together, over the whole series, tell of how alike springs of one season and the next are.</summary>
+    public IReadOnlyList<double> CarryOverEvidence => _carryOverEvidence ??= Whole?.CarryOverEvidence() ?? SeasonCarryOver.NoEvidence;
+
     /// <summary>Stretched draws over the whole series.</summary>
     public double[]? Draws(int species) => _draws.Length == 0 ? null : _draws[^1][species];
 
@@ -128,7 +135,7 @@ internal sealed class UnderlyingFit
             var window = promised[i];
             // A window has few seasons, the whole series of all species tells more of how springs carry over.
             var slopes = new UnderlyingSlopes([Series(window)], z.AsMemory(window.Series.Species * resamples), whole?.CarryOver);
-            (window.Underlying, window.SeasonSd) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0));
+            (window.Underlying, window.SeasonSd, window.CarryOver) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0), slopes.CarryOver);
         });
         return new UnderlyingFit(species, seasons, draws, stretches, carryOver, seasonSd) { Whole = whole, InWhole = inWhole };
     }

@@ -78,6 +78,7 @@ internal static class VariantResult
             LowerUnderlying = Finite(interval.Lower),
             UpperUnderlying = Finite(interval.Upper),
             SeasonSd = one.SeasonSd,
+            SeasonCorrelation = one.CarryOver,
             Direction = DirectionOf(interval, one.Series.CeilingShare, options),
             TotalLower = Finite(interval.Lower * span),
             TotalUpper = Finite(interval.Upper * span),

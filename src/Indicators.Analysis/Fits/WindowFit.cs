@@ -37,6 +37,9 @@ internal sealed class WindowFit
     /// <summary>Standard deviation of the shared season shocks; NaN without draws.</summary>
     public double SeasonSd { get; set; } = double.NaN;
 
+    /// <summary>ρ, how alike shocks of one season and the next were taken to be; NaN without draws.</summary>
+    public double CarryOver { get; set; } = double.NaN;
+
     /// <summary>
     /// The window fits of one species: the last ten and five seasons and the seasons asked for, where they are fewer than the
     /// series has, under the edition's response; and the whole series under each other response.

@@ -44,15 +44,16 @@ internal static class PooledResults
     {
         if (SlopePooling.Of(Parts(parts)) is not { } pooling)
             return ([], []);
-        var tau2 = pooling.TauSquared(options.Confidence);
-        var pooled = Methods.Select(method => Pooled(set, species, pooling, pooling.Mean(method, options.Confidence), tau2)).ToArray();
+        PooledSlope[] means = [.. Methods.Select(method => pooling.Mean(method, options.Confidence))];
+        Interval tau2 = pooling.TauSquared(options.Confidence), oneMore = pooling.Prediction(means[^1].Pooled, options.Confidence);
+        PooledTrend[] pooled = [.. means.Select(mean => Pooled(set, species, pooling, mean, tau2, oneMore))];
         var shrunken = pooling.Shrunken(options.Confidence) is { } estimates
             ? parts.Zip(estimates, (part, estimate) => Shrunken(set, raw[(part.Area, species)], part, estimate)).ToArray()
             : [];
         return (pooled, shrunken);
     }
 
-    private static PooledTrend Pooled(Siblings set, Id<Species> species, SlopePooling pooling, PooledSlope mean, Interval tau2) =>
+    private static PooledTrend Pooled(Siblings set, Id<Species> species, SlopePooling pooling, PooledSlope mean, Interval tau2, Interval oneMore) =>
         new()
         {
             Parent = set.Parent,
@@ -63,14 +64,15 @@ internal static class PooledResults
             PercentPerSeason = Percent(mean.Pooled.Mean),
             Lower = Percent(mean.Interval.Lower),
             Upper = Percent(mean.Interval.Upper),
-            PredictionLower = Percent(mean.Prediction.Lower),
-            PredictionUpper = Percent(mean.Prediction.Upper),
+            PredictionLower = Percent(oneMore.Lower),
+            PredictionUpper = Percent(oneMore.Upper),
             Tau = Math.Sqrt(mean.Pooled.Between.Value),
             TauLower = Math.Sqrt(tau2.Lower),
             TauUpper = Math.Sqrt(tau2.Upper),
             ISquared = mean.Pooled.ISquared,
             Q = mean.Pooled.Q,
             SharedSeasonSd = Math.Sqrt(pooling.Shocks.Shared),
+            SeasonCorrelation = pooling.Shocks.CarryOver,
         };
 
     private static ShrunkenTrend Shrunken(Siblings set, Trend raw, SlopeForPooling part, ShrunkenEstimate estimate) => new()
@@ -87,21 +89,21 @@ internal static class PooledResults
         OwnShare = estimate.OwnShare,
     };
 
-    /// <summary>The seasons of all the areas make the common axis.</summary>
     private static SlopePart[] Parts(SlopeForPooling[] parts)
     {
-        int[] axis = [.. parts.SelectMany(part => part.Seasons.Select(s => s.Season)).Distinct().Order()];
+        int first = parts.Min(part => part.Seasons[0].Season);
         return [.. parts.Select(part => new SlopePart
         {
             Slope = part.Slope,
             Information = part.Information,
             OwnVariance = part.OwnVariance,
             Clusters = part.Clusters,
-            Periods = [.. part.Seasons.Select(s => Array.BinarySearch(axis, s.Season))],
+            Periods = [.. part.Seasons.Select(s => s.Season - first)],
             Leverage = [.. part.Seasons.Select(s => s.Leverage)],
             Residuals = [.. part.Seasons.Select(s => s.Residual)],
             ResidualVariance = part.ResidualVariance,
-            ResponseNorm = part.ResponseNorm,
+            ResponseByLag = part.ResponseByLag,
+            CarryOverEvidence = part.CarryOverEvidence,
         })];
     }
 

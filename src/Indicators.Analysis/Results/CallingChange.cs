@@ -72,10 +72,10 @@ public sealed record CallingChange
     /// <summary>Upper end of its interval.</summary>
     public double? HeardUpper { get; init; }
 
-    /// <summary>Why steps were left out; what they would have told is part of <see cref="Heard"/>.</summary>
+    /// <summary>Why steps were left out; what they would have told is part of <see cref="Heard"/>, where there is one.</summary>
     public required ChangeStop Stop { get; init; }
 
-    /// <summary>The first step that was not taken; null when all were, or when there is no <see cref="Total"/>.</summary>
+    /// <summary>The first step that was not taken; null when all were.</summary>
     public ListeningStep? StoppedAt { get; init; }
 
     /// <summary>Wetlands with listening that both times share, after the last step taken.</summary>

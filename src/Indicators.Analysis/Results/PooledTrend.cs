@@ -57,4 +57,7 @@ public sealed record PooledTrend
 
     /// <summary>Standard deviation of the springs that the areas share, log scale, 0 upward.</summary>
     public required double SharedSeasonSd { get; init; }
+
+    /// <summary>How alike those springs of one season and the next were taken to be, 0.1 to 0.8; null in editions made before it was reckoned with.</summary>
+    public double? SeasonCorrelation { get; init; }
 }

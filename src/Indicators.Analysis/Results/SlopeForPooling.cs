@@ -35,8 +35,11 @@ public sealed record SlopeForPooling
     /// <summary>What of the residuals' squares the area's own wetlands account for; null with <see cref="OwnVariance"/>.</summary>
     public double? ResidualVariance { get; init; }
 
-    /// <summary>‖A‖: how residuals answer to shocks.</summary>
-    public required double ResponseNorm { get; init; }
+    /// <summary>What residuals' squares come to under shocks that carry over, by the years between shocks (<see cref="Statistics.Shocks.ShockResponse.SquaresByLag"/>).</summary>
+    public required IReadOnlyList<double> ResponseByLag { get; init; }
+
+    /// <summary>What the area's species together tell of how alike springs of one season and the next are (<see cref="Statistics.Shocks.UnderlyingSlopes.CarryOverEvidence"/>).</summary>
+    public required IReadOnlyList<double> CarryOverEvidence { get; init; }
 
     /// <summary>Its seasons, ascending.</summary>
     public required IReadOnlyList<SeasonForPooling> Seasons { get; init; }

@@ -80,6 +80,12 @@ public sealed record TrendVariant
     /// <summary>Estimated standard deviation of the season shocks that all wetlands share, log scale, 0 upward.</summary>
     public double? SeasonSd { get; init; }
 
+    /// <summary>
+    /// How alike those shocks of one season and the next were taken to be, 0.1 to 0.8: the estimate and a margin, one for all species of an area. Null without the
+    /// interval and in editions made before it was kept.
+    /// </summary>
+    public double? SeasonCorrelation { get; init; }
+
     /// <summary>Which way it goes, by the interval of the underlying direction.</summary>
     public Direction Direction { get; init; }
 

@@ -62,6 +62,7 @@ public static class ExportTables
         new("probability_below_50", trend => trend.ProbabilityBelowMinus50),
         new("probability_below_80", trend => trend.ProbabilityBelowMinus80),
         new("ceiling_share", trend => trend.CeilingShare),
+        new("season_correlation", trend => trend.SeasonCorrelation),
     ]);
 
     /// <summary>One row an area and species, as in trends: why there is none, and the same trend by other means.</summary>

@@ -24,6 +24,7 @@ public static class PoolingExports
         new("i_squared", trend => trend.ISquared),
         new("q", trend => trend.Q),
         new("shared_season_sd", trend => trend.SharedSeasonSd),
+        new("season_correlation", trend => trend.SeasonCorrelation),
     ]);
 
     /// <summary>One row a set of areas, area and species: the shrunken slope beside the raw one.</summary>

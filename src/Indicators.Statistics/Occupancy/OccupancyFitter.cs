@@ -33,6 +33,9 @@ internal static class OccupancyFitter
     /// <summary>The same where some probability is held at 0 or 1: of 680 such worlds none had a higher one, further up a few.</summary>
     private const double SharpAtBoundary = 0.4;
 
+    /// <summary>Rates of change below this are also tried at 0.</summary>
+    private const double SmallRate = 0.1;
+
     /// <summary>Initial occupancy, detection (0: from the data), colonisation and extinction to start from. Ours, spread over what is plausible.</summary>
     private static readonly (double Psi, double P, double Colonise, double Vanish)[] Beginnings =
         [(0, 0, 0.15, 0.15), (0.5, 0.3, 0.2, 0.2), (0.85, 0.15, 0.05, 0.05), (0.3, 0.7, 0.4, 0.4), (0.9, 0.5, 0.01, 0.01)];
@@ -62,6 +65,14 @@ internal static class OccupancyFitter
         }
         if (best is null)
             return Without(OccupancyStatus.NotConverged, layout, groups, 0, iterations, searches.Count, 0);
+        foreach (var search in OnFaces(likelihood, best))
+        {
+            search.Climb(Loose);
+            searches.Add(search);
+            iterations += search.Iterations;
+            if (double.IsFinite(search.Value) && search.Value > best.Value)
+                best = search;
+        }
         int before = best.Iterations;
         bool converged = best.Climb(Tight);
         iterations += best.Iterations - before;
@@ -118,6 +129,31 @@ internal static class OccupancyFitter
             search.Point[layout.FirstDetection + slot] = Logistic.Logit(start.P > 0 ? start.P : Math.Clamp(0.8 * ShareOfVisits(data, slot), 0.05, 0.9));
         HoldUndetectedSlots(search, data);
         return search;
+    }
+
+    /// <summary>
+    /// Searches from a maximum's own values with colonisation, extinction or both put at 0, where they are free and small: a likelihood can have one peak with next to nothing coming and
+    /// going and a higher one with nothing at all, so near that searches from further off all end at the first.
+    /// </summary>
+    private static IEnumerable<OccupancyMaximum> OnFaces(OccupancyLikelihood likelihood, OccupancyMaximum best)
+    {
+        var layout = likelihood.Layout;
+        int[] colonisation = Small(layout.FirstColonisation, layout.Colonisations), extinction = Small(layout.FirstExtinction, layout.Extinctions);
+        int[][] faces = [colonisation, extinction, [.. colonisation, .. extinction]];
+        foreach (int[] face in colonisation.Length == 0 || extinction.Length == 0 ? faces[..2] : faces)
+        {
+            if (face.Length == 0)
+                continue;
+            var search = new OccupancyMaximum(likelihood);
+            best.Point.CopyTo(search.Point, 0);
+            best.Holds.CopyTo(search.Holds, 0);
+            foreach (int place in face)
+                (search.Point[place], search.Holds[place]) = (double.NegativeInfinity, Hold.AtZero);
+            yield return search;
+        }
+
+        int[] Small(int first, int count) =>
+            [.. Enumerable.Range(first, count).Where(j => best.Holds[j] == Hold.Free && best.Point[j] < Logistic.Logit(SmallRate))];
     }
 
     /// <summary>

@@ -43,10 +43,17 @@ public static class BetweenVarianceEstimator
     /// <param name="confidence">0 to 1.</param>
     public static Intervals.Interval QProfile(JointEstimates estimates, double confidence)
     {
-        double degrees = estimates.Count - 1, tail = (1 - confidence) / 2;
-        double lower = Root(estimates, tau2 => WeightedSums.At(estimates, tau2).Q - ChiSquared.InvCDF(degrees, 1 - tail)).Value;
-        double upper = Root(estimates, tau2 => WeightedSums.At(estimates, tau2).Q - ChiSquared.InvCDF(degrees, tail)).Value;
-        return new Intervals.Interval(lower, upper);
+        double tail = (1 - confidence) / 2;
+        return new Intervals.Interval(Unrefuted(estimates, 1 - tail), Unrefuted(estimates, tail));
+    }
+
+    /// <summary>The τ² at which Q meets a quantile of χ² with k − 1 degrees of freedom; 0 where it lies below from the start.</summary>
+    /// <param name="estimates">At least two estimates with a covariance that is not singular.</param>
+    /// <param name="probability">Of χ², 0 to 1: the larger, the smaller τ².</param>
+    internal static double Unrefuted(JointEstimates estimates, double probability)
+    {
+        double quantile = ChiSquared.InvCDF(estimates.Count - 1, probability);
+        return Root(estimates, tau2 => WeightedSums.At(estimates, tau2).Q - quantile).Value;
     }
 
     private static BetweenVariance Moments(BetweenVarianceMethod method, double value) => new(method, Math.Max(0, value), null, true);

@@ -1,3 +1,5 @@
+using Indicators.Statistics.Shocks;
+
 namespace Indicators.Statistics.Pooling;
 
 /// <summary>
@@ -5,15 +7,16 @@ namespace Indicators.Statistics.Pooling;
 /// </summary>
 /// <remarks>
 /// Units are disjoint, so whatever their residuals have in common beyond chance is shared shock. With weights w_i (one over the
-/// residuals' variance) the shared variance is the weighted mean over pairs of Σ_t r_it r_jt / (‖A_i‖‖A_j‖ overlap_ij), the
-/// overlap being the pair's common periods over √(T_i T_j). The squares of single units, less what their own clusters
+/// residuals' variance) the shared variance is the weighted mean over pairs of Σ_t r_it r_jt / (√(tr A_i R A_iᵀ · tr A_j R A_jᵀ) overlap_ij), the
+/// overlap being the pair's common periods over √(T_i T_j) and R_tu = ρ^|t−u| how shocks carry over, ρ one for all (<see cref="SeasonCarryOver.Together"/>). The squares of single units, less what their own clusters
 /// account for, give shared and own variance together. A full covariance over units would be noise: 60 units over 20 periods
 /// leave its rank at 18. Where shocks are shared by neighbours more than by others, the mean over pairs is what the variance of a mean needs.
 /// Both are moments, made 0 when they come out below.
 /// </remarks>
 /// <param name="Shared">The variance of the shocks that all units share.</param>
 /// <param name="Own">The variance of the shocks of each unit alone.</param>
-public readonly record struct SharedShocks(double Shared, double Own)
+/// <param name="CarryOver">ρ: the correlation of one season's shocks with those of the season before.</param>
+public readonly record struct SharedShocks(double Shared, double Own, double CarryOver)
 {
     /// <summary>Estimates both.</summary>
     /// <param name="parts">The units; with fewer than two nothing is shared.</param>
@@ -21,24 +24,20 @@ public readonly record struct SharedShocks(double Shared, double Own)
     {
         int k = parts.Count, axis = parts.Max(part => part.Periods[^1]) + 1;
         double[] noise = Noise(parts);
-        var rows = new double[k][];
-        for (int i = 0; i < k; i++)
-        {
-            rows[i] = new double[axis];
-            for (int t = 0; t < parts[i].Periods.Count; t++)
-                rows[i][parts[i].Periods[t]] = parts[i].Residuals[t];
-        }
+        double[][] rows = [.. parts.Select(part => OnAxis(part, part.Residuals, axis))];
+        double carryOver = SeasonCarryOver.Together(parts.Select(part => part.CarryOverEvidence));
+        double[] norms = [.. parts.Select(part => Math.Sqrt(ShockResponse.Squares(part.ResponseByLag, carryOver)))];
         double[] weights = [.. noise.Select(v => 1 / v)];
-        var first = Moments(parts, rows, weights);
+        var first = Moments(parts, rows, norms, weights, carryOver);
         // Once more, with what was found added to what each unit's residuals are uncertain by.
         for (int i = 0; i < k; i++)
             weights[i] = 1 / (noise[i] + first.Own);
-        return Moments(parts, rows, weights);
+        return Moments(parts, rows, norms, weights, carryOver);
     }
 
-    private static SharedShocks Moments(IReadOnlyList<SlopePart> parts, double[][] rows, double[] weights)
+    private static SharedShocks Moments(IReadOnlyList<SlopePart> parts, double[][] rows, double[] norms, double[] weights, double carryOver)
     {
-        double product = 0, scale = 0, squares = 0, norms = 0;
+        double product = 0, scale = 0, squares = 0, responses = 0;
         for (int i = 0; i < parts.Count; i++)
         {
             for (int j = 0; j < i; j++)
@@ -47,16 +46,16 @@ public readonly record struct SharedShocks(double Shared, double Own)
                 for (int t = 0; t < rows[i].Length; t++)
                     dot += rows[i][t] * rows[j][t];
                 product += w * dot;
-                scale += w * parts[i].ResponseNorm * parts[j].ResponseNorm * Overlap(parts[i].Periods, parts[j].Periods);
+                scale += w * norms[i] * norms[j] * Overlap(parts[i].Periods, parts[j].Periods);
             }
             if (parts[i].ResidualVariance is not { } accounted)
                 continue;
             squares += weights[i] * (rows[i].Sum(r => r * r) - accounted);
-            norms += weights[i] * parts[i].ResponseNorm * parts[i].ResponseNorm;
+            responses += weights[i] * norms[i] * norms[i];
         }
         double shared = scale > 0 ? Math.Max(0, product / scale) : 0;
-        double both = norms > 0 ? squares / norms : 0;
-        return new SharedShocks(shared, Math.Max(0, both - shared));
+        double both = responses > 0 ? squares / responses : 0;
+        return new SharedShocks(shared, Math.Max(0, both - shared), carryOver);
     }
 
     /// <summary>Common periods over √(T_i T_j): 1 where both have the same.</summary>
@@ -83,18 +82,12 @@ public readonly record struct SharedShocks(double Shared, double Own)
         return [.. parts.Select(p => p.ResidualVariance is > 0 and var v ? v / p.Periods.Count : typical / p.Information)];
     }
 
-    /// <summary>The covariance that shocks give the slopes: Shared Σ_t h_it h_jt, and Own Σ_t h_it² more for a unit with itself.</summary>
+    /// <summary>The covariance that shocks give the slopes: Shared h_i′ R h_j, and Own h_i′ R h_i more for a unit with itself.</summary>
     /// <param name="parts">The units.</param>
     public (double[,] Shared, double[] Own) Covariance(IReadOnlyList<SlopePart> parts)
     {
         int k = parts.Count, axis = parts.Max(part => part.Periods[^1]) + 1;
-        var rows = new double[k][];
-        for (int i = 0; i < k; i++)
-        {
-            rows[i] = new double[axis];
-            for (int t = 0; t < parts[i].Periods.Count; t++)
-                rows[i][parts[i].Periods[t]] = parts[i].Leverage[t];
-        }
+        double[][] rows = [.. parts.Select(part => OnAxis(part, part.Leverage, axis))], carried = [.. rows.Select(Carried)];
         var shared = new double[k, k];
         var own = new double[k];
         for (int i = 0; i < k; i++)
@@ -103,12 +96,36 @@ public readonly record struct SharedShocks(double Shared, double Own)
             {
                 double dot = 0;
                 for (int t = 0; t < axis; t++)
-                    dot += rows[i][t] * rows[j][t];
+                    dot += rows[i][t] * carried[j][t];
                 shared[i, j] = shared[j, i] = Shared * dot;
                 if (i == j)
                     own[i] = Own * dot;
             }
         }
         return (shared, own);
+    }
+
+    /// <summary>R h, from season to season both ways: what of the others still counts dies away.</summary>
+    private double[] Carried(double[] row)
+    {
+        var carried = new double[row.Length];
+        double before = 0, after = 0;
+        for (int t = 0, u = row.Length - 1; u >= 0; t++, u--)
+        {
+            (before, after) = (CarryOver * before + row[t], CarryOver * after);
+            carried[t] += before;
+            carried[u] += after;
+            after += row[u];
+        }
+        return carried;
+    }
+
+    /// <summary>Values of a unit's periods on the axis of all units, 0 elsewhere.</summary>
+    private static double[] OnAxis(SlopePart part, IReadOnlyList<double> values, int axis)
+    {
+        var row = new double[axis];
+        for (int t = 0; t < part.Periods.Count; t++)
+            row[part.Periods[t]] = values[t];
+        return row;
     }
 }

@@ -23,7 +23,6 @@ public static class Shrinkage
 
     private const int Nodes = 128;
     private const int Scan = 512;
-    private const int LongestSearch = 200;
 
     /// <summary>Where the weight has fallen by e to this power it no longer counts.</summary>
     private const double Negligible = 24;
@@ -74,8 +73,8 @@ public static class Shrinkage
                 square += weights[g] * (errors[g] * errors[g] + (means[g] - mean) * (means[g] - mean));
             double deviation = Math.Sqrt(square);
             var interval = new Interval(
-                MixtureQuantile(means, errors, weights, tail, mean, deviation),
-                MixtureQuantile(means, errors, weights, 1 - tail, mean, deviation));
+                NormalMixture.Quantile(means, errors, weights, tail, mean, deviation),
+                NormalMixture.Quantile(means, errors, weights, 1 - tail, mean, deviation));
             shrunken[i] = new ShrunkenEstimate(mean, deviation, interval, own);
         }
         return shrunken;
@@ -157,35 +156,5 @@ public static class Shrinkage
         for (int g = 0; g < Nodes; g++)
             weights[g] /= total;
         return (taus, weights);
-    }
-
-    /// <summary>The quantile of a mixture of normal distributions, by Newton's method inside a bracket.</summary>
-    private static double MixtureQuantile(double[] means, double[] errors, double[] weights, double probability, double mean, double deviation)
-    {
-        double low = double.NegativeInfinity, high = double.PositiveInfinity;
-        double at = mean + deviation * Quantile.OfNormal(probability);
-        for (int i = 0; i < LongestSearch; i++)
-        {
-            double share = 0, density = 0;
-            for (int g = 0; g < means.Length; g++)
-            {
-                double z = (at - means[g]) / errors[g];
-                share += weights[g] * Quantile.NormalCdf(z);
-                density += weights[g] / errors[g] * Math.Exp(-z * z / 2);
-            }
-            density /= Math.Sqrt(2 * Math.PI);
-            if (share < probability) low = at;
-            else high = at;
-            double next = at - (share - probability) / density, step = Math.Abs(next - at);
-            // Far in a tail the density says little: never more than a few deviations, never outside what is known.
-            if (!(step <= 4 * deviation))
-                next = at + (share < probability ? deviation : -deviation);
-            if (next <= low || next >= high)
-                next = double.IsInfinity(low) ? high - deviation : double.IsInfinity(high) ? low + deviation : low + (high - low) / 2;
-            if (Math.Abs(next - at) <= 1e-12 * deviation)
-                return next;
-            at = next;
-        }
-        return at;
     }
 }

@@ -1,3 +1,5 @@
+using Indicators.Statistics.Shocks;
+
 namespace Indicators.Statistics.Pooling;
 
 /// <summary>What one unit's slope brings to <see cref="SlopePooling"/>. Log scale throughout.</summary>
@@ -18,7 +20,7 @@ public sealed record SlopePart
     /// <summary>K: clusters that inform the slope, at least 1.</summary>
     public required int Clusters { get; init; }
 
-    /// <summary>Where each of the unit's periods stands on the axis common to all units, ascending.</summary>
+    /// <summary>The season of each of the unit's periods, in whole years from one common to all units on, 0 or more, ascending.</summary>
     public required IReadOnlyList<int> Periods { get; init; }
 
     /// <summary>
@@ -34,6 +36,9 @@ public sealed record SlopePart
     /// <summary>Σ_t ω var_b(r*_tb): what of the residuals' squares the unit's own clusters account for; null with <see cref="OwnVariance"/>.</summary>
     public double? ResidualVariance { get; init; }
 
-    /// <summary>‖A‖: how residuals answer to shocks, greater than 0 from three periods on.</summary>
-    public required double ResponseNorm { get; init; }
+    /// <summary>What residuals' squares come to under shocks that carry over, by the years between shocks: <see cref="ShockResponse.SquaresByLag"/>.</summary>
+    public required IReadOnlyList<double> ResponseByLag { get; init; }
+
+    /// <summary>What all that is known of the unit tells of how alike its shocks of one season and the next are (<see cref="UnderlyingSlopes.CarryOverEvidence"/>).</summary>
+    public required IReadOnlyList<double> CarryOverEvidence { get; init; }
 }

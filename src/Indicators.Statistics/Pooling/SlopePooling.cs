@@ -1,13 +1,13 @@
 using Indicators.Statistics.Intervals;
+using Indicators.Statistics.Shocks;
 
 namespace Indicators.Statistics.Pooling;
 
 /// <summary>The mean slope of units and how far they lie apart. Log scale.</summary>
 /// <param name="Pooled">The random-effects mean by generalised least squares, with τ², Q and I².</param>
 /// <param name="Interval">Where the mean lies.</param>
-/// <param name="Prediction">Where one more unit's slope would lie.</param>
-/// <param name="DegreesOfFreedom">What Student's t of both has.</param>
-public sealed record PooledSlope(PooledMean Pooled, Interval Interval, Interval Prediction, double DegreesOfFreedom);
+/// <param name="DegreesOfFreedom">What Student's t has, where the units' own variances do not make the interval longer.</param>
+public sealed record PooledSlope(PooledMean Pooled, Interval Interval, double DegreesOfFreedom);
 
 /// <summary>
 /// Slopes of disjoint units put together, in the presence of shocks that they share.
@@ -17,7 +17,8 @@ public sealed record PooledSlope(PooledMean Pooled, Interval Interval, Interval 
 /// shared shocks (<see cref="SharedShocks"/>), and the mean is that of <see cref="PooledMean"/> under V + τ²I.
 /// Its variance has two parts. What differs between units is scaled as Hartung and Knapp 2001 do and has k − 1 degrees of
 /// freedom. What the shared shocks do to the mean cannot be seen between units and has T − 2. The sum has the degrees of freedom of
-/// Satterthwaite 1946, drawn halfway (as a harmonic mean) to the smaller of both, as in <see cref="Shocks.UnderlyingSlopes"/>.
+/// Satterthwaite 1946, as in <see cref="UnderlyingSlopes"/>. Units that happen to agree better than their own variances allow make
+/// no shorter interval than one that takes these as known and does not scale.
 /// A unit that cannot tell its own variance is given the others' dispersion, Σ (K − 1) V I / Σ (K − 1), over its own information.
 /// </remarks>
 public sealed class SlopePooling
@@ -63,20 +64,45 @@ public sealed class SlopePooling
     public PooledSlope Mean(BetweenVarianceMethod method, double confidence)
     {
         var pooled = PooledMean.Of(_estimates, method)!;
+        double shared = SharedIn(pooled.Weights);
+        double apart = Math.Max(0, pooled.StandardError * pooled.StandardError - shared);
+        double ratio = pooled.HartungKnappStandardError / pooled.StandardError;
+        double between = apart * ratio * ratio, p = 1 - (1 - confidence) / 2;
+        double freedom = Satterthwaite(between, _parts.Count - 1, shared, _periods - 2);
+        double scaled = Quantile.OfStudentT(p, freedom) * Math.Sqrt(between + shared);
+        double known = Quantile.OfStudentT(p, Satterthwaite(apart, double.PositiveInfinity, shared, _periods - 2)) * Math.Sqrt(apart + shared);
+        double half = Math.Max(scaled, known);
+        return new PooledSlope(pooled, new Interval(pooled.Mean - half, pooled.Mean + half), freedom);
+    }
+
+    /// <summary>
+    /// Where the slope of one more unit under the same springs' law would lie (<see cref="OneMoreUnit"/>), its interval widened by Student's t for what
+    /// is known of the shared shocks from few periods.
+    /// </summary>
+    /// <param name="pooled">A mean of these slopes, whose weights say how much shared shocks do to it.</param>
+    /// <param name="confidence">0 to 1.</param>
+    public Interval Prediction(PooledMean pooled, double confidence)
+    {
+        var (mean, deviation, interval) = OneMoreUnit.Of(_estimates, confidence);
+        return Widened(interval, mean, deviation * deviation, SharedIn(pooled.Weights), double.PositiveInfinity, confidence);
+    }
+
+    /// <summary>What shared shocks do to a weighted mean of the slopes.</summary>
+    private double SharedIn(IReadOnlyList<double> weights)
+    {
         double shared = 0;
         for (int i = 0; i < _parts.Count; i++)
             for (int j = 0; j < _parts.Count; j++)
-                shared += pooled.Weights[i] * pooled.Weights[j] * _shared[i, j];
-        double apart = Math.Max(0, pooled.StandardError * pooled.StandardError - shared);
-        double ratio = pooled.HartungKnappStandardError / pooled.StandardError;
-        double between = apart * ratio * ratio;
-        double freedom = Freedom(between, _parts.Count - 1, shared, _periods - 2);
-        double t = Quantile.OfStudentT(1 - (1 - confidence) / 2, freedom), variance = between + shared;
-        return new PooledSlope(
-            pooled,
-            Around(pooled.Mean, t * Math.Sqrt(variance)),
-            Around(pooled.Mean, t * Math.Sqrt(variance + pooled.Between.Value)),
-            freedom);
+                shared += weights[i] * weights[j] * _shared[i, j];
+        return shared;
+    }
+
+    /// <summary>An interval of a normal kind stretched about its middle by t over z.</summary>
+    private Interval Widened(Interval interval, double middle, double variance, double shared, double freedomOfRest, double confidence)
+    {
+        double p = 1 - (1 - confidence) / 2, part = Math.Min(variance, shared);
+        double stretch = Quantile.OfStudentT(p, Satterthwaite(variance - part, freedomOfRest, part, _periods - 2)) / Quantile.OfNormal(p);
+        return new Interval(middle + stretch * (interval.Lower - middle), middle + stretch * (interval.Upper - middle));
     }
 
     /// <summary>The interval of τ² that the generalised Q does not contradict.</summary>
@@ -92,18 +118,12 @@ public sealed class SlopePooling
     {
         if (Shrinkage.Of(_estimates, confidence) is not { } shrunken)
             return null;
-        double p = 1 - (1 - confidence) / 2, z = Quantile.OfNormal(p);
         for (int i = 0; i < shrunken.Length; i++)
         {
             var one = shrunken[i];
-            double all = one.StandardError * one.StandardError, shared = Math.Min(all, _shared[i, i]);
-            double freedom = Satterthwaite(all - shared, _freedoms[i], shared, _periods - 2);
-            double stretch = Quantile.OfStudentT(p, freedom) / z;
             shrunken[i] = one with
             {
-                Interval = new Interval(
-                    one.Value + stretch * (one.Interval.Lower - one.Value),
-                    one.Value + stretch * (one.Interval.Upper - one.Value)),
+                Interval = Widened(one.Interval, one.Value, one.StandardError * one.StandardError, _shared[i, i], _freedoms[i], confidence),
             };
         }
         return shrunken;
@@ -120,14 +140,9 @@ public sealed class SlopePooling
             [.. parts.Select(part => part.OwnVariance is null ? freedom : part.Clusters - 1)]);
     }
 
-    private static double Freedom(double one, double freedomOfOne, double other, double freedomOfOther) =>
-        2 / (1 / Satterthwaite(one, freedomOfOne, other, freedomOfOther) + 1 / Math.Min(freedomOfOne, freedomOfOther));
-
     private static double Satterthwaite(double one, double freedomOfOne, double other, double freedomOfOther)
     {
         double sum = one + other;
         return sum == 0 ? freedomOfOne : sum * sum / (one * one / freedomOfOne + other * other / freedomOfOther);
     }
-
-    private static Interval Around(double middle, double half) => new(middle - half, middle + half);
 }

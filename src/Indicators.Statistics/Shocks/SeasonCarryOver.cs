@@ -18,6 +18,10 @@ public static class SeasonCarryOver
     /// <summary>How far beyond the estimate ρ is taken, and its bounds.</summary>
     private const double Margin = 0.15, Least = 0.1, Most = 0.8;
 
+    /// <summary>The estimate's own bounds, and the points in between at which evidence is kept.</summary>
+    private const double Lowest = Least - Margin, Highest = Most - Margin, Step = (Highest - Lowest) / (Points - 1);
+    private const int Points = 15;
+
     /// <summary>Of an interval 0.7 wide: what is left is far below what any range feels.</summary>
     private const int Halvings = 40;
 
@@ -28,7 +32,59 @@ public static class SeasonCarryOver
     /// <param name="series">At least one.</param>
     /// <param name="squares">s_k.</param>
     /// <returns>0.1 to 0.8; <see cref="Untold"/> where no shocks show or no two seasons are neighbours.</returns>
-    internal static double Of(IReadOnlyList<ShockSeries> series, Vector<double> squares)
+    internal static double Of(IReadOnlyList<ShockSeries> series, Vector<double> squares) =>
+        LeftOver(series, squares) is not { } left ? Untold : Root(left) + Margin;
+
+    /// <summary>
+    /// What several sets of series, areas beside each other, come to together: the ρ at which what their evidence adds up to is 0, and the margin beyond. Setting by
+    /// setting, short series would often meet a bound, and the mean of such values tells less.
+    /// </summary>
+    /// <param name="evidence">What <see cref="Evidence"/> made of each; at least one.</param>
+    /// <returns>0.1 to 0.8; <see cref="Untold"/> where none of them tells anything.</returns>
+    public static double Together(IEnumerable<IReadOnlyList<double>> evidence)
+    {
+        var sums = new double[Points];
+        foreach (var one in evidence)
+            for (int i = 0; i < Points; i++)
+                sums[i] += one[i];
+        if (Array.TrueForAll(sums, sum => sum == 0))
+            return Untold;
+        // Straight lines between the points: what is left is nearly one.
+        return Margin + Root(correlation =>
+        {
+            double at = (correlation - Lowest) / Step;
+            int i = Math.Clamp((int)at, 0, Points - 2);
+            return sums[i] + (at - i) * (sums[i + 1] - sums[i]);
+        });
+    }
+
+    /// <summary>What the equation for ρ has left at values from the lowest to the highest: added over sets of series it says what they come to together.</summary>
+    internal static double[] Evidence(IReadOnlyList<ShockSeries> series, Vector<double> squares)
+    {
+        var left = LeftOver(series, squares);
+        return [.. Enumerable.Range(0, Points).Select(i => left is null ? 0 : left(Lowest + i * Step))];
+    }
+
+    /// <summary>Nothing known: no evidence at any value.</summary>
+    public static IReadOnlyList<double> NoEvidence { get; } = new double[Points];
+
+    private static double Root(Func<double, double> left)
+    {
+        double low = Lowest, high = Highest;
+        if (left(low) <= 0)
+            return low;
+        if (left(high) >= 0)
+            return high;
+        for (int i = 0; i < Halvings; i++)
+        {
+            double middle = (low + high) / 2;
+            (low, high) = left(middle) > 0 ? (middle, high) : (low, middle);
+        }
+        return (low + high) / 2;
+    }
+
+    /// <summary>What the equation has left at a ρ; null where no shocks show or no two seasons are neighbours.</summary>
+    private static Func<double, double>? LeftOver(IReadOnlyList<ShockSeries> series, Vector<double> squares)
     {
         double[] shown = new double[series.Count], neighbours = new double[series.Count];
         for (int k = 0; k < series.Count; k++)
@@ -38,9 +94,8 @@ public static class SeasonCarryOver
                 (shown[k], neighbours[k]) = (squares[k] / whole, series[k].SharedWithNeighbours() / whole);
         }
         if (shown.Sum() <= 0 || series.All(one => one.Residuals.Response.Neighbours(0) == 0))
-            return Untold;
-
-        double Left(double correlation)
+            return null;
+        return correlation =>
         {
             double left = 0;
             for (int k = 0; k < shown.Length; k++)
@@ -49,19 +104,7 @@ public static class SeasonCarryOver
                 left += neighbours[k] - shown[k] * response.Neighbours(correlation) / response.Squares(correlation);
             }
             return left;
-        }
-
-        double low = Least - Margin, high = Most - Margin;
-        if (Left(low) <= 0)
-            return Least;
-        if (Left(high) >= 0)
-            return Most;
-        for (int i = 0; i < Halvings; i++)
-        {
-            double middle = (low + high) / 2;
-            (low, high) = Left(middle) > 0 ? (middle, high) : (low, middle);
-        }
-        return (low + high) / 2 + Margin;
+        };
     }
 
     /// <summary>

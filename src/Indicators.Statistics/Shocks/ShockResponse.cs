@@ -18,7 +18,15 @@ public sealed class ShockResponse
 
     /// <summary>tr A R Aᵀ: Σ r_t² for shocks of variance 1.</summary>
     /// <param name="correlation">ρ, −1 to 1.</param>
-    public double Squares(double correlation) => Polynomial(_same, correlation);
+    public double Squares(double correlation) => Squares(_same, correlation);
+
+    /// <summary>tr A R Aᵀ from what is kept of A.</summary>
+    /// <param name="byLag"><see cref="SquaresByLag"/>.</param>
+    /// <param name="correlation">ρ, −1 to 1.</param>
+    public static double Squares(IReadOnlyList<double> byLag, double correlation) => Polynomial(byLag, correlation);
+
+    /// <summary>tr A R Aᵀ as a polynomial in ρ: its coefficients from that of ρ⁰ on, one for every number of years between two shocks.</summary>
+    public IReadOnlyList<double> SquaresByLag => _same;
 
     /// <summary>Σ r_t r_u for shocks of variance 1, over seasons t and u = t + 1; 0 where no two seasons lie so near.</summary>
     /// <param name="correlation">ρ, −1 to 1.</param>
@@ -56,10 +64,10 @@ public sealed class ShockResponse
 
     private static int Years(ReadOnlySpan<double> times, int from, int to) => (int)Math.Round(times[to] - times[from]);
 
-    private static double Polynomial(double[] coefficients, double at)
+    private static double Polynomial(IReadOnlyList<double> coefficients, double at)
     {
         double sum = 0;
-        for (int i = coefficients.Length - 1; i >= 0; i--)
+        for (int i = coefficients.Count - 1; i >= 0; i--)
             sum = sum * at + coefficients[i];
         return sum;
     }

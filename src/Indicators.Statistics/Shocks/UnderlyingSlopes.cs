@@ -67,13 +67,14 @@ public sealed record ShockSeries(
 /// made positive semidefinite to C⁺ and scaled so that its variances add up to the series' own, max(0, C_kk): the more series, the more C⁺ alone would have; R_tu = ρ^|t−u| says how shocks carry over, ρ one for all series (<see cref="SeasonCarryOver.Of"/>). Shocks H_tk with
 /// that covariance move the slopes by s_k = Σ_t h_tk H_tk, which is normal with covariance C⁺_kl h_k′ R h_l: s is drawn from
 /// that, one normal a series in place of one a series and season. It is added to the bootstrap's own spread, the sum stretched
-/// by Student's t on degrees of freedom combined after Satterthwaite 1946. Two-way counterparts: Cameron, Gelbach and Miller
+/// by Student's t on degrees of freedom combined after Satterthwaite 1946, at least as wide as clusters alone. Two-way counterparts: Cameron, Gelbach and Miller
 /// 2011; Donald and Lang 2007.
 /// </remarks>
 public sealed class UnderlyingSlopes
 {
     private readonly IReadOnlyList<ShockSeries> _series;
     private readonly Matrix<double> _positive, _root;
+    private readonly Vector<double> _squares;
     private readonly ReadOnlyMemory<double> _normals;
     private readonly (double Clusters, double Shocks)?[] _variances;
     private readonly int _resamples;
@@ -88,7 +89,8 @@ public sealed class UnderlyingSlopes
     {
         (_series, _normals, _resamples) = (series, normals, series[0].SlopeDraws.Length);
         var shared = SharedProducts();
-        CarryOver = carryOver ?? SeasonCarryOver.Of(series, shared.Diagonal());
+        _squares = shared.Diagonal();
+        CarryOver = carryOver ?? SeasonCarryOver.Of(series, _squares);
         double[] norms = [.. series.Select(one => Math.Sqrt(one.Residuals.Response.Squares(CarryOver)))];
         Covariance = shared.MapIndexed((k, l, sum) => sum / (norms[k] * norms[l]));
         _positive = OfEigenvalues(Covariance, value => value);
@@ -100,6 +102,9 @@ public sealed class UnderlyingSlopes
 
     /// <summary>ρ: the correlation of one season's shocks with those of the season before.</summary>
     public double CarryOver { get; }
+
+    /// <summary>What these series tell of ρ, to be put together with others' (<see cref="SeasonCarryOver.Together"/>).</summary>
+    public IReadOnlyList<double> CarryOverEvidence() => SeasonCarryOver.Evidence(_series, _squares);
 
     /// <summary>C: the estimated covariance of the shocks between series, before it is made positive semidefinite.</summary>
     public Matrix<double> Covariance { get; }
@@ -250,9 +255,15 @@ public sealed class UnderlyingSlopes
             draw = slope + stretch * draw;
     }
 
+    /// <summary>
+    /// t over z, and never so little that clusters and shocks together came out narrower than clusters alone with K − 1: where shocks are small and
+    /// periods many, Satterthwaite's degrees of freedom gain more than the shocks add.
+    /// </summary>
     private static double StudentT(double byClusters, double byShocks, int clusters, int periods, double confidence)
     {
-        double p = 1 - (1 - confidence) / 2;
-        return Quantile.OfStudentT(p, DegreesOfFreedom(byClusters, byShocks, clusters, periods)) / Quantile.OfNormal(p);
+        double p = 1 - (1 - confidence) / 2, both = byClusters + byShocks;
+        double together = Quantile.OfStudentT(p, DegreesOfFreedom(byClusters, byShocks, clusters, periods));
+        double alone = both > 0 ? Quantile.OfStudentT(p, clusters - 1) * Math.Sqrt(byClusters / both) : 0;
+        return Math.Max(together, alone) / Quantile.OfNormal(p);
     }
 }

@@ -74,7 +74,8 @@ internal sealed class FakeAnalysis : IProgrammeAnalysis
                 Slope = 1.0 / _run.Seed,
                 Information = 1,
                 Clusters = 1,
-                ResponseNorm = 1,
+                ResponseByLag = [1],
+                CarryOverEvidence = [],
                 Seasons = [new SeasonForPooling(2020, 1.0 / 3, area.Digits)],
             })],
         };

@@ -181,7 +181,7 @@ public sealed class ExportTests
         var pooled = new PooledTrend
         {
             Level = 8, Species = Invented.Frog("wood"), Method = BetweenVarianceMethod.RestrictedMaximumLikelihood, Areas = 9, PercentPerSeason = -1.5,
-            Lower = -2, Upper = -1, PredictionLower = -4, PredictionUpper = 1, Tau = 0.01, TauLower = 0, TauUpper = 0.02, ISquared = 0.5, Q = 16, SharedSeasonSd = 0.25,
+            Lower = -2, Upper = -1, PredictionLower = -4, PredictionUpper = 1, Tau = 0.01, TauLower = 0, TauUpper = 0.02, ISquared = 0.5, Q = 16, SharedSeasonSd = 0.25, SeasonCorrelation = 0.375,
         };
         var shrunken = new ShrunkenTrend
         {
@@ -190,8 +190,8 @@ public sealed class ExportTests
         var rollUp = new RollUp { Area = Invented.Code("07"), Species = pooled.Species, Season = 2013, DirectIndex = 90, RolledUpIndex = 95.5, Areas = 2, StationShare = 1 };
         Assert.Equal(
             """
-            parent_code,level,species_id,method,areas,percent_per_season,lower,upper,prediction_lower,prediction_upper,tau,tau_lower,tau_upper,i_squared,q,shared_season_sd
-            ,8,wood,restricted_maximum_likelihood,9,-1.5,-2,-1,-4,1,0.01,0,0.02,0.5,16,0.25
+            parent_code,level,species_id,method,areas,percent_per_season,lower,upper,prediction_lower,prediction_upper,tau,tau_lower,tau_upper,i_squared,q,shared_season_sd,season_correlation
+            ,8,wood,restricted_maximum_likelihood,9,-1.5,-2,-1,-4,1,0.01,0,0.02,0.5,16,0.25,0.375
 
             """,
             await Csv(PoolingExports.Pooled([pooled])));

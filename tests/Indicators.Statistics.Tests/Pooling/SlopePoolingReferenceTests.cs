@@ -21,6 +21,8 @@ public class SlopePoolingReferenceTests
     private static SlopePart[] Parts()
     {
         var seasons = ReferenceTable.Read("pooled_slopes/seasons.csv").Rows.ToLookup(row => row["area"]);
+        var response = ReferenceTable.Read("pooled_slopes/response.csv").Rows.ToLookup(row => row["area"]);
+        var evidence = ReferenceTable.Read("pooled_slopes/evidence.csv").Rows.ToLookup(row => row["area"]);
         return [.. ReferenceTable.Read("pooled_slopes/parts.csv").Rows.Select(row => new SlopePart
         {
             Slope = row.Number("slope"),
@@ -31,8 +33,17 @@ public class SlopePoolingReferenceTests
             Leverage = [.. seasons[row["area"]].Select(s => s.Number("leverage"))],
             Residuals = [.. seasons[row["area"]].Select(s => s.Number("residual"))],
             ResidualVariance = row.Number("residual_variance") is > 0 and var accounted ? accounted : null,
-            ResponseNorm = row.Number("response_norm"),
+            ResponseByLag = ByPlace(response[row["area"]], "lag"),
+            CarryOverEvidence = [.. evidence[row["area"]].OrderBy(e => e.Number("point")).Select(e => e.Number("value"))],
         })];
+    }
+
+    private static double[] ByPlace(IEnumerable<ReferenceRow> rows, string place)
+    {
+        var values = new double[(int)rows.Max(row => row.Number(place)) + 1];
+        foreach (var row in rows)
+            values[(int)row.Number(place)] = row.Number("value");
+        return values;
     }
 
     [Fact]
@@ -40,11 +51,13 @@ public class SlopePoolingReferenceTests
     {
         var pooling = SlopePooling.Of(Parts())!;
         var shrunken = pooling.Shrunken(Confidence)!;
+        var oneMore = pooling.Prediction(pooling.Mean(BetweenVarianceMethod.RestrictedMaximumLikelihood, Confidence).Pooled, Confidence);
         foreach (var row in ReferenceTable.Read("pooled_slopes/expected.csv").Rows)
         {
             var (actual, tolerance) = row["method"] switch
             {
-                "" => (row["quantity"] == "shared" ? pooling.Shocks.Shared : pooling.Shocks.Own, Near.Estimate),
+                "" => (Of(pooling.Shocks, row["quantity"]), Near.Estimate),
+                "prediction" => (row["quantity"] == "lower" ? oneMore.Lower : oneMore.Upper, Rooted),
                 "shrunken" => (Of(shrunken[(int)row.Number("area") - 1], row["quantity"]), Integrated),
                 var method => (Of(pooling.Mean(Method(method), Confidence), row["quantity"]), Rooted),
             };
@@ -60,6 +73,14 @@ public class SlopePoolingReferenceTests
         _ => throw new InvalidOperationException($"Nothing checks {code}."),
     };
 
+    private static double Of(SharedShocks shocks, string quantity) => quantity switch
+    {
+        "carry_over" => shocks.CarryOver,
+        "shared" => shocks.Shared,
+        "own" => shocks.Own,
+        _ => throw new InvalidOperationException($"Nothing checks {quantity}."),
+    };
+
     private static double Of(PooledSlope slope, string quantity) => quantity switch
     {
         "tau2" => slope.Pooled.Between.Value,
@@ -68,8 +89,6 @@ public class SlopePoolingReferenceTests
         "freedom" => slope.DegreesOfFreedom,
         "lower" => slope.Interval.Lower,
         "upper" => slope.Interval.Upper,
-        "prediction_lower" => slope.Prediction.Lower,
-        "prediction_upper" => slope.Prediction.Upper,
         _ => throw new InvalidOperationException($"Nothing checks {quantity}."),
     };
 
@@ -103,6 +122,22 @@ public class SlopePoolingReferenceTests
             JointEstimates.Independent([.. parts.Select(p => p.Slope)], [.. parts.Select(p => p.OwnVariance!.Value)]), BetweenVarianceMethod.PauleMandel)!;
         Near.Relative(usual.Mean, pooled.Mean, 1e-9, "mean");
         Near.Relative(usual.HartungKnappStandardError, pooled.HartungKnappStandardError, 1e-9, "standard error");
+    }
+
+    /// <summary>Three alike units: Hartung and Knapp's scale would be next to 0. 1.959964 is the normal quantile (R: qnorm(.975)), 4.302653 that of t on 2 degrees of freedom.</summary>
+    [Fact]
+    public void Units_that_agree_by_chance_make_no_shorter_range_than_their_own_variances_allow()
+    {
+        SlopePart[] parts = [.. Parts()[..3].Select((part, i) => part with
+        {
+            Slope = 0.01 + 1e-5 * i, Residuals = [.. part.Residuals.Select(_ => 0.0)], OwnVariance = 0.0012, ResidualVariance = 1,
+        })];
+        var alike = SlopePooling.Of(parts)!.Mean(BetweenVarianceMethod.RestrictedMaximumLikelihood, Confidence);
+        Near.Relative(0.01001 - 1.959964 * 0.02, alike.Interval.Lower, 1e-6, "lower end");
+        Near.Relative(0.01001 + 1.959964 * 0.02, alike.Interval.Upper, 1e-6, "upper end");
+        parts[2] = parts[2] with { Slope = 0.21 };
+        var apart = SlopePooling.Of(parts)!.Mean(BetweenVarianceMethod.RestrictedMaximumLikelihood, Confidence);
+        Near.Relative(4.302653 * apart.Pooled.HartungKnappStandardError, apart.Interval.Upper - apart.Pooled.Mean, 1e-6, "half of the range");
     }
 
     [Fact]

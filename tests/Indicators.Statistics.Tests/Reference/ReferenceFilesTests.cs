@@ -9,7 +9,7 @@ public class ReferenceFilesTests
     private static readonly string[] ReadByName =
     [
         "pooling/bcg.csv", "pooling/shared.csv", "pooling/expected.csv",
-        "pooled_slopes/parts.csv", "pooled_slopes/seasons.csv", "pooled_slopes/expected.csv",
+        "pooled_slopes/parts.csv", "pooled_slopes/seasons.csv", "pooled_slopes/response.csv", "pooled_slopes/evidence.csv", "pooled_slopes/expected.csv",
         "smooth/counts.csv", "smooth/expected.csv",
         "adjusted/grouseticks.csv", "adjusted/visits.csv", "adjusted/multiplicities.csv", "adjusted/expected.csv",
         // The engine's own tests read these.

@@ -105,6 +105,20 @@ public class UnderlyingReferenceTests
         Assert.True(between > 0);
     }
 
+    /// <summary>t on 4 degrees of freedom is 2.776445 (R: qt(.975, 4)), the normal quantile 1.959964: what five wetlands alone are stretched by, as in the observed range.</summary>
+    [Fact]
+    public void Weak_shocks_leave_no_range_narrower_than_wetlands_alone()
+    {
+        double[] normals = [.. Enumerable.Range(0, _series[0].SlopeDraws.Length).Select(b => 0.1 * Quantile.OfNormal((b + 0.5) / _series[0].SlopeDraws.Length))];
+        var slopes = new UnderlyingSlopes([_series[0] with { Clusters = 5 }], normals);
+        slopes.Draws(0, 0.95, out double stretch);
+        var (wetlands, shocks) = slopes.Variances(0);
+        Assert.InRange(shocks, double.Epsilon, wetlands);
+        double satterthwaite = Quantile.OfStudentT(0.975, UnderlyingSlopes.DegreesOfFreedom(wetlands, shocks, 5, _seasons.Length));
+        Assert.True(satterthwaite * Math.Sqrt(wetlands + shocks) < 2.776445 * Math.Sqrt(wetlands));
+        Assert.Equal(2.776445 / 1.959964, stretch * Math.Sqrt((wetlands + shocks) / wetlands), 1e-6);
+    }
+
     [Fact]
     public void Influence_is_what_a_little_more_of_a_wetland_does_to_the_residuals()
     {

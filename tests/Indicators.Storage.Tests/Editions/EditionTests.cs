@@ -172,7 +172,11 @@ public sealed class EditionTests : IDisposable
         var expected = InventedResults.Area("9901").PoolingParts;
         var parts = again.Finished[0].PoolingParts;
         Assert.Equal(expected.SelectMany(part => part.Seasons), parts.SelectMany(part => part.Seasons));
-        Assert.Equal(expected.Select((part, i) => part with { Seasons = parts[i].Seasons }), parts);
+        Assert.Equal(expected.Select(part => part.ResponseByLag), parts.Select(part => part.ResponseByLag));
+        Assert.Equal(expected.Select(part => part.CarryOverEvidence), parts.Select(part => part.CarryOverEvidence));
+        Assert.Equal(
+            expected.Select((part, i) => part with { Seasons = parts[i].Seasons, ResponseByLag = parts[i].ResponseByLag, CarryOverEvidence = parts[i].CarryOverEvidence }),
+            parts);
         Assert.Equal(InventedResults.Area("9901").Trends, again.Finished[0].Trends);
         Assert.Equal(InventedResults.Area("9901").Indices, again.Finished[0].Indices);
 

@@ -128,7 +128,8 @@ internal static partial class InventedResults
                     Slope = 0.5,
                     Information = 61,
                     Clusters = 4,
-                    ResponseNorm = 3.5,
+                    ResponseByLag = [],
+                    CarryOverEvidence = [],
                     Seasons = [],
                 },
                 new SlopeForPooling
@@ -140,7 +141,8 @@ internal static partial class InventedResults
                     OwnVariance = double.Epsilon,
                     Clusters = 63,
                     ResidualVariance = 0.64,
-                    ResponseNorm = 3.6,
+                    ResponseByLag = [3.6, -1.0 / 3, double.Epsilon],
+                    CarryOverEvidence = [0.7, -0.1],
                     Seasons = [new SeasonForPooling(2012, 1.0 / 7, -double.Epsilon), new SeasonForPooling(2014, -0.2, 0.3)],
                 },
             ],
@@ -358,6 +360,7 @@ internal static partial class InventedResults
         ISquared = 0.44,
         Q = 8.5,
         SharedSeasonSd = 0.16,
+        SeasonCorrelation = 0.17,
     };
 
     private static ShrunkenTrend Shrunken(WatershedCode? parent) => new()

@@ -117,6 +117,7 @@ def compare(found, before, season):
               "shared_surveys": len(old) + len(new), "shared_wetlands": len({v["wetland"] for v in old + new})}
     log = log_ratio(mean(new), mean(old))
     if log is None:
+        result["stop"], result["stopped_at"] = "few_heard", STEPS[0]
         return result
     result["total"] = log
     enough = None

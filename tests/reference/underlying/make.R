@@ -116,7 +116,8 @@ stopifnot(max(abs(cov(slow) / tcrossprod(root) - 1)) < .05)
 z <- function(j, b) qnorm(((37 * b + 5 * j) %% 199 + 0.5) / 199)
 a <- sapply(1:2, function(k) sqrt(one[[k]]$K / (one[[k]]$K - 1)) * (one[[k]]$slopes - one[[k]]$slope))
 s <- sapply(1:2, function(k) vapply(seq_len(B), function(b) sum(z(1:2, b) * root[k, ]), 0))
-student <- function(v1, v2, K, T) qt(.975, (v1 + v2)^2 / (v1^2 / (K - 1) + v2^2 / (T - 2))) / qnorm(.975)
+# Satterthwaite 1946, and at least what wetlands alone would have on K - 1
+student <- function(v1, v2, K, T) max(qt(.975, (v1 + v2)^2 / (v1^2 / (K - 1) + v2^2 / (T - 2))), qt(.975, K - 1) * sqrt(v1 / (v1 + v2))) / qnorm(.975)
 stretched <- function(slope, a, s, K, T) slope + student(var(a), var(s), K, T) * (a + s)
 T <- length(seasons)
 draws <- data.frame(resample = seq_len(B),

@@ -10,7 +10,7 @@ namespace Indicators.Storage.Editions.Tables;
 internal static class PoolingTables
 {
     private const int BytesOfNumber = 8;
-    private const int BytesOfSeason = 3 * BytesOfNumber;
+    private const int NumbersOfSeason = 3;
 
     internal static readonly ResultTable<SlopeForPooling> Parts = new(
         "edition_slope_part",
@@ -24,7 +24,8 @@ internal static class PoolingTables
             OwnVariance = row.RealOrNull("own_variance"),
             Clusters = row.Whole("clusters"),
             ResidualVariance = row.RealOrNull("residual_variance"),
-            ResponseNorm = row.Real("response_norm"),
+            ResponseByLag = Numbers(row.Bytes("response")),
+            CarryOverEvidence = Numbers(row.Bytes("carry_over")),
             Seasons = Unpacked(row.Bytes("seasons")),
         },
         [
@@ -35,8 +36,9 @@ internal static class PoolingTables
             new("own_variance", part => part.OwnVariance),
             new("clusters", part => part.Clusters),
             new("residual_variance", part => part.ResidualVariance),
-            new("response_norm", part => part.ResponseNorm),
-            new("seasons", part => Packed(part.Seasons)),
+            new("response", part => Packed(part.ResponseByLag)),
+            new("carry_over", part => Packed(part.CarryOverEvidence)),
+            new("seasons", part => Packed([.. part.Seasons.SelectMany(s => new[] { s.Season, s.Leverage, s.Residual })])),
         ]);
 
     internal static readonly ResultTable<PooledTrend> Pooled = new(
@@ -60,6 +62,7 @@ internal static class PoolingTables
             ISquared = row.Real("i_squared"),
             Q = row.Real("q"),
             SharedSeasonSd = row.Real("shared_season_sd"),
+            SeasonCorrelation = row.RealOrNull("season_correlation"),
         },
         [
             new("parent", trend => trend.Parent?.ToString() ?? ""),
@@ -78,6 +81,7 @@ internal static class PoolingTables
             new("i_squared", trend => trend.ISquared),
             new("q", trend => trend.Q),
             new("shared_season_sd", trend => trend.SharedSeasonSd),
+            new("season_correlation", trend => trend.SeasonCorrelation),
         ]);
 
     internal static readonly ResultTable<ShrunkenTrend> Shrunken = new(
@@ -112,30 +116,17 @@ internal static class PoolingTables
     private static WatershedCode? Parent(this SqliteDataReader row) =>
         row.Text("parent") is { Length: > 0 } code ? StoredText.Code(code) : null;
 
-    private static byte[] Packed(IReadOnlyList<SeasonForPooling> seasons)
+    private static byte[] Packed(IReadOnlyList<double> numbers)
     {
-        var bytes = new byte[seasons.Count * BytesOfSeason];
-        for (int t = 0; t < seasons.Count; t++)
-        {
-            var at = bytes.AsSpan(t * BytesOfSeason);
-            BinaryPrimitives.WriteDoubleLittleEndian(at, seasons[t].Season);
-            BinaryPrimitives.WriteDoubleLittleEndian(at[BytesOfNumber..], seasons[t].Leverage);
-            BinaryPrimitives.WriteDoubleLittleEndian(at[(2 * BytesOfNumber)..], seasons[t].Residual);
-        }
+        var bytes = new byte[numbers.Count * BytesOfNumber];
+        for (int i = 0; i < numbers.Count; i++)
+            BinaryPrimitives.WriteDoubleLittleEndian(bytes.AsSpan(i * BytesOfNumber), numbers[i]);
         return bytes;
     }
 
-    private static SeasonForPooling[] Unpacked(byte[] bytes)
-    {
-        var seasons = new SeasonForPooling[bytes.Length / BytesOfSeason];
-        for (int t = 0; t < seasons.Length; t++)
-        {
-            var at = bytes.AsSpan(t * BytesOfSeason);
-            seasons[t] = new SeasonForPooling(
-                (int)BinaryPrimitives.ReadDoubleLittleEndian(at),
-                BinaryPrimitives.ReadDoubleLittleEndian(at[BytesOfNumber..]),
-                BinaryPrimitives.ReadDoubleLittleEndian(at[(2 * BytesOfNumber)..]));
-        }
-        return seasons;
-    }
+    private static double[] Numbers(byte[] bytes) =>
+        [.. Enumerable.Range(0, bytes.Length / BytesOfNumber).Select(i => BinaryPrimitives.ReadDoubleLittleEndian(bytes.AsSpan(i * BytesOfNumber)))];
+
+    private static SeasonForPooling[] Unpacked(byte[] bytes) =>
+        [.. Numbers(bytes).Chunk(NumbersOfSeason).Select(season => new SeasonForPooling((int)season[0], season[1], season[2]))];
 }
