@@ -14,6 +14,9 @@ public static class AnalystSentences
     private const string Points = "0.0";
     private const string Share = "0.000";
 
+    /// <summary>Shares of some thousand draws, with as many decimals as they have, so that they add up to 1.</summary>
+    private const string ShareOfDraws = "0.0000";
+
     /// <summary>A trend with its intervals.</summary>
     public static string Trend(TrendTopic topic)
     {
@@ -46,7 +49,7 @@ public static class AnalystSentences
             Say(
                 "analyst.score", ("score", Phrases.Number(score, Points)), ("level", Phrases.Share(topic.Settings.Trend.Confidence)),
                 ("lower", Phrases.Number(lower, Points)), ("upper", Phrases.Number(upper, Points)),
-                ("good", Phrases.Number(good, Share)), ("fair", Phrases.Number(fair, Share)), ("poor", Phrases.Number(poor, Share))),
+                ("good", Phrases.Number(good, ShareOfDraws)), ("fair", Phrases.Number(fair, ShareOfDraws)), ("poor", Phrases.Number(poor, ShareOfDraws))),
             Say(
                 "analyst.parts", ("presence", Part(condition.PresencePart)), ("sensitivity", Part(condition.SensitivityPart)),
                 ("calling", Part(condition.CallingPart)), ("direction", Part(condition.DirectionPart))),

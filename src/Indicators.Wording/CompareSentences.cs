@@ -15,19 +15,24 @@ public enum Beside
     /// <summary>The ranges meet.</summary>
     Close,
 
-    /// <summary>There is no score with a range.</summary>
+    /// <summary>One of them has no score with a range.</summary>
     NoScore,
 }
 
 /// <summary>Areas beside each other, without a ranking.</summary>
 public static class CompareSentences
 {
-    /// <summary>How another score stands beside this one. Ranges that do not meet are a stricter rule than a test of the difference.</summary>
+    /// <summary>
+    /// How another score stands beside this one. Ranges that do not meet are a stricter rule than a test of the difference; their ends count as they are shown, in
+    /// whole points, so that no two ranges that meet on the page are told apart.
+    /// </summary>
     public static Beside Of(Condition? here, Condition? other)
     {
         if (here is not { Lower: { } lower, Upper: { } upper } || other is not { Lower: { } otherLower, Upper: { } otherUpper })
             return Beside.NoScore;
-        return otherLower > upper ? Beside.Higher : otherUpper < lower ? Beside.Lower : Beside.Close;
+        return Shown(otherLower) > Shown(upper) ? Beside.Higher : Shown(otherUpper) < Shown(lower) ? Beside.Lower : Beside.Close;
+
+        static double Shown(double points) => Math.Round(points, MidpointRounding.AwayFromZero);
     }
 
     /// <summary>The heading.</summary>

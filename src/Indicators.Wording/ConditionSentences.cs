@@ -104,7 +104,7 @@ public static class ConditionSentences
         string shares = Phrases.Join(
             new[] { (Class: ConditionClass.Good, Share: good), (Class: ConditionClass.Fair, Share: fair), (Class: ConditionClass.Poor, Share: poor) }
                 .Where(each => each.Share > 0)
-                .Select((each, place) => Say(place == 0 ? "condition.drawsFirst" : "condition.drawsNext", ("share", Phrases.Share(each.Share)), ("class", ClassName(each.Class))))
+                .Select((each, place) => Say(place == 0 ? "condition.drawsFirst" : "condition.drawsNext", ("share", Phrases.Chance(each.Share)), ("class", ClassName(each.Class))))
                 .ToList());
         string window = Phrases.Seasons(condition.Season - topic.Settings.Score.WindowSeasons + 1, condition.Season);
         string?[] sentences =

@@ -48,7 +48,7 @@ public static class SeasonSentences
     public static string Column(string name) => Say($"season.column.{name}");
 
     /// <summary>The heading of the column of changes since a season.</summary>
-    public static string Since(int from) => Say("season.column.since", ("from", Phrases.Season(from)));
+    public static string Since(int from, bool withRange) => Say(withRange ? "season.column.since" : "season.column.sincePast", ("from", Phrases.Season(from)));
 
     /// <summary>What the table of a change shows.</summary>
     public static string ChangeCaption(ChangeSince since, int from) =>

@@ -236,8 +236,8 @@ public sealed class EditionPairTests
     }
 
     [Theory]
-    [InlineData("/editions/2/3", "1 watershed has another class of condition, and 1 of ", " trends has another direction.")]
-    [InlineData("/es/editions/2/3", "1 cuenca cambió de clase de condición, y 1 de ", " tendencias cambió de rumbo.")]
+    [InlineData("/editions/2/3", "We put the condition of 1 watershed in other words, and 1 of ", " trends has another direction.")]
+    [InlineData("/es/editions/2/3", "De 1 cuenca decimos la condición con otras palabras, y 1 de ", " tendencias cambió de rumbo.")]
     public async Task Pair_says_first_how_much_is_told_in_other_words(string address, string classes, string words)
     {
         var reader = Reader(
@@ -250,7 +250,7 @@ public sealed class EditionPairTests
         string lead = (await Get(reader, address)).Page.QuerySelector("h1 + .lead")!.TextContent;
         Assert.StartsWith(classes, lead, StringComparison.Ordinal);
         Assert.EndsWith(words, lead, StringComparison.Ordinal);
-        Assert.StartsWith("No watershed has another class of condition, and no trend has", (await Get(Reader(each => each, manifest => manifest), "/editions/2/3")).Page.QuerySelector(".lead")!.TextContent, StringComparison.Ordinal);
+        Assert.StartsWith("We put the condition of no watershed in other words, and no trend has", (await Get(Reader(each => each, manifest => manifest), "/editions/2/3")).Page.QuerySelector(".lead")!.TextContent, StringComparison.Ordinal);
     }
 
     [Theory]

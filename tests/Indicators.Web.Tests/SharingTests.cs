@@ -44,7 +44,7 @@ public sealed class SharingTests
     [InlineData("/neighbourhood?q=nowhere&x=1", "/neighbourhood?q=nowhere", "en_US", "es_ES", "frogs and toads near you")]
     [InlineData("/w/w1", "/w/w1", "en_US", "es_ES", "surveys")]
     [InlineData("/w/w1/sign", "/w/w1/sign", "en_US", "es_ES", "Frogs and toads call here")]
-    [InlineData("/editions/2/3", "/editions/2/3", "en_US", "es_ES", "another class of condition")]
+    [InlineData("/editions/2/3", "/editions/2/3", "en_US", "es_ES", "in other words")]
     [InlineData("/season", "/seasons/2026", "en_US", "es_ES", "In 2026 we listened")]
     [InlineData("/es/cautions", "/es/cautions", "es_ES", "en_US", "reglas de su lugar")]
     public async Task Page_says_in_its_head_what_a_link_to_it_shows(string address, string canonical, string locale, string other, string answer)

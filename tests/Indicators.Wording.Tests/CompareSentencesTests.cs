@@ -1,3 +1,5 @@
+using Indicators.Analysis.Results;
+using Indicators.Monitoring;
 using Xunit;
 
 namespace Indicators.Wording.Tests;
@@ -17,4 +19,16 @@ public sealed class CompareSentencesTests
         said,
         LanguageTests.In(language, () => CompareSentences.Summary("Marl Creek", true, [.. Enumerable.Repeat(Beside.Higher, clear), .. Enumerable.Repeat(Beside.Close, others - clear)])).Replace('\u00A0', ' '),
         StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData(53, 68.1, 68.3, 100, Beside.Close)]
+    [InlineData(53, 68.4, 68.6, 100, Beside.Higher)]
+    [InlineData(70.2, 90, 10, 69.4, Beside.Lower)]
+    [InlineData(70.2, 90, 10, 69.6, Beside.Close)]
+    public void Ranges_that_meet_as_they_are_shown_are_not_told_apart(double lower, double upper, double otherLower, double otherUpper, Beside said)
+    {
+        var here = new Condition { Area = WatershedCode.Parse("9901").Value, Season = 2026, Lacks = ScoreLack.None, Score = 60, Lower = lower, Upper = upper };
+        Assert.Equal(said, CompareSentences.Of(here, here with { Lower = otherLower, Upper = otherUpper }));
+        Assert.Equal(Beside.NoScore, CompareSentences.Of(here, here with { Lower = null }));
+    }
 }

@@ -59,12 +59,14 @@ public static class ConcernRule
     /// <summary>The concern of a trend; null when it is too small to list, or its chance of decline is not known.</summary>
     public static Concern? Of(Trend trend, SeriesEvidence? evidence)
     {
-        if (trend is not { ProbabilityOfDecline: { } chance, PercentPerSeason: { } percent })
-            return null;
-        var grade = evidence?.Grade ?? Evidence.Thin;
-        double value = chance * Math.Max(0, -percent) * Weight(grade);
-        return value < Smallest ? null : new Concern(trend.Area, trend, grade, null, value, StepOf(trend, evidence));
+        double value = Value(trend, evidence);
+        return value < Smallest ? null : new Concern(trend.Area, trend, evidence?.Grade ?? Evidence.Thin, null, value, StepOf(trend, evidence));
     }
+
+    /// <summary>The expected concern of a trend, listed or not; 0 where its chance of decline is not known.</summary>
+    public static double Value(Trend trend, SeriesEvidence? evidence) => trend is { ProbabilityOfDecline: { } chance, PercentPerSeason: { } percent }
+        ? chance * Math.Max(0, -percent) * Weight(evidence?.Grade ?? Evidence.Thin)
+        : 0;
 
     /// <summary>The concern of a watershed's stations gone quiet; null when chance alone would list about as many.</summary>
     public static Concern? Of(SilenceTally tally)

@@ -16,7 +16,7 @@ internal sealed class IndexModel(EditionShelf shelf) : EditionPageModel(shelf)
 
     public ConditionMap Map { get; private set; } = null!;
 
-    /// <summary>Trends going down in the smallest areas, surest first, and no more than a list to read.</summary>
+    /// <summary>Trends going down in the smallest areas, of most concern first (<see cref="ConcernRule"/>), and no more than a list to read.</summary>
     public IReadOnlyList<Trend> Falling { get; private set; } = [];
 
     /// <summary>How many more there are.</summary>
@@ -30,12 +30,20 @@ internal sealed class IndexModel(EditionShelf shelf) : EditionPageModel(shelf)
         _conditions = Edition.LatestConditions();
         _trends = Edition.Trends().ToLookup(trend => trend.Area);
         Map = new ConditionMap(Edition, _conditions, area => Address($"/watersheds/{area}"));
+        var evidence = Edition.Evidence().ToDictionary(each => (each.Area, each.Species));
         var falling = Edition.Tree.Smallest.SelectMany(node => _trends[node.Area.Code])
             .Where(trend => trend.Direction == Direction.Down)
-            .OrderBy(trend => trend.UpperUnderlying ?? trend.Upper).ThenBy(trend => trend.Area).ThenBy(trend => trend.Species).ToList();
+            .OrderByDescending(trend => ConcernRule.Value(trend, evidence.GetValueOrDefault((trend.Area, trend.Species)))).ThenBy(trend => trend.Area).ThenBy(trend => trend.Species).ToList();
         Falling = falling.Take(LongestList).ToList();
         FallingMore = falling.Count - Falling.Count;
     }
+
+    /// <summary>The edition's warnings, those that count results counting what the pages show: a watershed with all its stations in a smaller one is shown once.</summary>
+    public IEnumerable<EditionWarning> Warnings() => Edition.Header.Warnings
+        .Select(warning => warning.Kind == EditionWarningKind.SeriesNearCeiling
+            ? warning with { Count = AllTrends().Count(trend => trend.CeilingShare >= Edition.Settings.Trend.CeilingWarningShare) }
+            : warning)
+        .Where(warning => warning.Count > 0);
 
     public Condition? ConditionOf(Area area) => _conditions.GetValueOrDefault(area.Code);
 
