@@ -35,11 +35,14 @@ public class SeasonCarryOverTests
     public void Evidence_of_several_areas_meets_where_its_sum_does()
     {
         // Straight lines through 0 at -0.5 and at 0.7, the second twice as steep: their sum is 0 at 0.3, the margin beyond is 0.15.
-        double[] first = [.. Enumerable.Range(0, 15).Select(i => -0.5 - (-0.05 + 0.05 * i))], second = [.. Enumerable.Range(0, 15).Select(i => 2 * (0.7 - (-0.05 + 0.05 * i)))];
+        double[] first = [.. Enumerable.Range(0, 15).Select(i => -0.5 - (-0.05 + 0.05 * i)), 0.4], second = [.. Enumerable.Range(0, 15).Select(i => 2 * (0.7 - (-0.05 + 0.05 * i))), 0.3];
         Assert.Equal(0.45, SeasonCarryOver.Together([first, second]), 1e-9);
         Assert.Equal(0.1, SeasonCarryOver.Together([first]), 1e-9);
         Assert.Equal(0.8, SeasonCarryOver.Together([second]), 1e-9);
         Assert.Equal(0.2, SeasonCarryOver.Together([SeasonCarryOver.NoEvidence]));
+        // An area in which less than nothing shows takes away what another shows.
+        first[15] = -0.4;
+        Assert.Equal(0.2, SeasonCarryOver.Together([first, second]));
     }
 
     [Fact]

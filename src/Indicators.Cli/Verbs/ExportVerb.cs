@@ -14,7 +14,7 @@ internal static class ExportVerb
     internal static Command Make(Surroundings surroundings)
     {
         string[] names = [.. Enum.GetValues<ExportWhat>().Select(ExportEdition.Name)];
-        var what = new Argument<string>("WHAT") { Description = $"One of {string.Join(", ", names)}." }.AcceptOnlyFromAmong(names);
+        var what = new Argument<string>("WHAT") { HelpName = "WHAT", Description = $"One of {string.Join(", ", names)}." }.AcceptOnlyFromAmong(names);
         var db = CommonOptions.Database(required: true);
         var format = new Option<string>("--format") { Description = "csv or json. Default csv.", HelpName = "csv|json", DefaultValueFactory = _ => "csv" };
         format.AcceptOnlyFromAmong("csv", "json");

@@ -32,22 +32,25 @@ public static class SeasonCarryOver
     /// <param name="series">At least one.</param>
     /// <param name="squares">s_k.</param>
     /// <returns>0.1 to 0.8; <see cref="Untold"/> where no shocks show or no two seasons are neighbours.</returns>
-    internal static double Of(IReadOnlyList<ShockSeries> series, Vector<double> squares) =>
-        LeftOver(series, squares) is not { } left ? Untold : Root(left) + Margin;
+    internal static double Of(IReadOnlyList<ShockSeries> series, Vector<double> squares)
+    {
+        var (shown, left) = LeftOver(series, squares);
+        return shown > 0 ? Root(left) + Margin : Untold;
+    }
 
     /// <summary>
     /// What several sets of series, areas beside each other, come to together: the ρ at which what their evidence adds up to is 0, and the margin beyond. Setting by
     /// setting, short series would often meet a bound, and the mean of such values tells less.
     /// </summary>
     /// <param name="evidence">What <see cref="Evidence"/> made of each; at least one.</param>
-    /// <returns>0.1 to 0.8; <see cref="Untold"/> where none of them tells anything.</returns>
+    /// <returns>0.1 to 0.8; <see cref="Untold"/> where together they show no shocks.</returns>
     public static double Together(IEnumerable<IReadOnlyList<double>> evidence)
     {
-        var sums = new double[Points];
+        var sums = new double[Points + 1];
         foreach (var one in evidence)
-            for (int i = 0; i < Points; i++)
+            for (int i = 0; i < sums.Length; i++)
                 sums[i] += one[i];
-        if (Array.TrueForAll(sums, sum => sum == 0))
+        if (sums[Points] <= 0)
             return Untold;
         // Straight lines between the points: what is left is nearly one.
         return Margin + Root(correlation =>
@@ -58,15 +61,18 @@ public static class SeasonCarryOver
         });
     }
 
-    /// <summary>What the equation for ρ has left at values from the lowest to the highest: added over sets of series it says what they come to together.</summary>
+    /// <summary>
+    /// What the equation for ρ has left at values from the lowest to the highest, and last how much of shocks shows: added over sets of series it says what they come to together.
+    /// A set in which less than nothing shows counts as well; left out, the others would seem to show more than they do.
+    /// </summary>
     internal static double[] Evidence(IReadOnlyList<ShockSeries> series, Vector<double> squares)
     {
-        var left = LeftOver(series, squares);
-        return [.. Enumerable.Range(0, Points).Select(i => left is null ? 0 : left(Lowest + i * Step))];
+        var (shown, left) = LeftOver(series, squares);
+        return [.. Enumerable.Range(0, Points).Select(i => left(Lowest + i * Step)), shown];
     }
 
     /// <summary>Nothing known: no evidence at any value.</summary>
-    public static IReadOnlyList<double> NoEvidence { get; } = new double[Points];
+    public static IReadOnlyList<double> NoEvidence { get; } = new double[Points + 1];
 
     private static double Root(Func<double, double> left)
     {
@@ -83,8 +89,8 @@ public static class SeasonCarryOver
         return (low + high) / 2;
     }
 
-    /// <summary>What the equation has left at a ρ; null where no shocks show or no two seasons are neighbours.</summary>
-    private static Func<double, double>? LeftOver(IReadOnlyList<ShockSeries> series, Vector<double> squares)
+    /// <summary>How much of shocks shows in all the series, 0 where no two seasons are neighbours, and what the equation has left at a ρ.</summary>
+    private static (double Shown, Func<double, double> Left) LeftOver(IReadOnlyList<ShockSeries> series, Vector<double> squares)
     {
         double[] shown = new double[series.Count], neighbours = new double[series.Count];
         for (int k = 0; k < series.Count; k++)
@@ -93,18 +99,19 @@ public static class SeasonCarryOver
             if (whole > 0)
                 (shown[k], neighbours[k]) = (squares[k] / whole, series[k].SharedWithNeighbours() / whole);
         }
-        if (shown.Sum() <= 0 || series.All(one => one.Residuals.Response.Neighbours(0) == 0))
-            return null;
-        return correlation =>
+        double Left(double correlation)
         {
             double left = 0;
             for (int k = 0; k < shown.Length; k++)
             {
                 var response = series[k].Residuals.Response;
-                left += neighbours[k] - shown[k] * response.Neighbours(correlation) / response.Squares(correlation);
+                if (shown[k] != 0)
+                    left += neighbours[k] - shown[k] * response.Neighbours(correlation) / response.Squares(correlation);
             }
             return left;
-        };
+        }
+
+        return (series.All(one => one.Residuals.Response.Neighbours(0) == 0) ? 0 : shown.Sum(), Left);
     }
 
     /// <summary>

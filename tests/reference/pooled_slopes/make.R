@@ -4,7 +4,7 @@
 #   parts.csv     what each area brings: slope, information, own variance, clusters, residual variance
 #   seasons.csv   leverage and residual of each area's seasons
 #   response.csv  sums of products of answers to shocks, by the years between the shocks
-#   evidence.csv  what each area tells of how springs carry over, at fifteen correlations
+#   evidence.csv  what each area tells of how springs carry over, at fifteen correlations, and how much of shocks it shows
 #   expected.csv  correlation, shared and own variance of the shocks; for REML, DerSimonian-Laird and Paule-Mandel tau^2, mean, standard
 #                 error, interval, degrees of freedom; the prediction interval; shrunken slopes by numerical integration
 # The means are generalised least squares; Hartung & Knapp 2001, no shorter than with the areas' own variances taken as known; degrees of freedom after
@@ -47,7 +47,7 @@ evidence <- do.call(rbind, lapply(1:k, function(i) {
   whole <- sum(a$r^2)
   left <- function(rho) neighbours(a, tcrossprod(a$r)) / whole -
     (whole - a$residual) / whole * neighbours(a, carried(a, rho)) / sum(diag(carried(a, rho)))
-  data.frame(area = i, point = 1:15, value = if (known[i]) sapply(points, left) else 0)
+  data.frame(area = i, point = 1:16, value = if (known[i]) c(sapply(points, left), (whole - a$residual) / whole) else 0)
 }))
 seasons <- do.call(rbind, lapply(1:k, function(i) data.frame(area = i, season = areas[[i]]$seasons, leverage = areas[[i]]$h, residual = areas[[i]]$r)))
 write_reference(parts, "parts.csv", "simulated in make.R, set.seed(20261126); 0 where an area cannot tell", 0)
@@ -59,7 +59,9 @@ rows <- list()
 put <- function(method, area, quantity, value)
   rows[[length(rows) + 1]] <<- data.frame(method = method, area = area, quantity = quantity, value = unname(value))
 
-total <- approxfun(points, tapply(evidence$value, evidence$point, sum))
+sums <- tapply(evidence$value, evidence$point, sum)
+stopifnot(sums[16] > 0)
+total <- approxfun(points, sums[1:15])
 rho <- .15 + if (total(-.05) <= 0) -.05 else if (total(.65) >= 0) .65 else uniroot(total, c(-.05, .65), tol = 1e-14)$root
 put("", "", "carry_over", rho)
 norm <- sapply(areas, function(a) sqrt(sum(diag(carried(a, rho)))))
