@@ -36,6 +36,9 @@ internal static class OccupancyFitter
     /// <summary>Rates of change below this are also tried at 0.</summary>
     private const double SmallRate = 0.1;
 
+    /// <summary>How much lower in log-likelihood such a beginning may lie to be climbed from. Ours.</summary>
+    private const double WorthAClimb = 3;
+
     /// <summary>Initial occupancy, detection (0: from the data), colonisation and extinction to start from. Ours, spread over what is plausible.</summary>
     private static readonly (double Psi, double P, double Colonise, double Vanish)[] Beginnings =
         [(0, 0, 0.15, 0.15), (0.5, 0.3, 0.2, 0.2), (0.85, 0.15, 0.05, 0.05), (0.3, 0.7, 0.4, 0.4), (0.9, 0.5, 0.01, 0.01)];
@@ -65,7 +68,7 @@ internal static class OccupancyFitter
         }
         if (best is null)
             return Without(OccupancyStatus.NotConverged, layout, groups, 0, iterations, searches.Count, 0);
-        foreach (var search in OnFaces(likelihood, best))
+        foreach (var search in searches.Count == 1 ? [] : OnFaces(likelihood, best))
         {
             search.Climb(Loose);
             searches.Add(search);
@@ -133,7 +136,7 @@ internal static class OccupancyFitter
 
     /// <summary>
     /// Searches from a maximum's own values with colonisation, extinction or both put at 0, where they are free and small: a likelihood can have one peak with next to nothing coming and
-    /// going and a higher one with nothing at all, so near that searches from further off all end at the first.
+    /// going and a higher one with nothing at all, so near that searches from further off all end at the first. Where much would be lost before anything else has moved, none is begun.
     /// </summary>
     private static IEnumerable<OccupancyMaximum> OnFaces(OccupancyLikelihood likelihood, OccupancyMaximum best)
     {
@@ -149,7 +152,8 @@ internal static class OccupancyFitter
             best.Holds.CopyTo(search.Holds, 0);
             foreach (int place in face)
                 (search.Point[place], search.Holds[place]) = (double.NegativeInfinity, Hold.AtZero);
-            yield return search;
+            if (likelihood.Value(search.Point) > best.Value - WorthAClimb)
+                yield return search;
         }
 
         int[] Small(int first, int count) =>
