@@ -196,4 +196,24 @@ public class EdgeProgrammesTests
         Assert.Equal((1990, 2014), (whole.FirstSeason, whole.LastSeason));
         Assert.Equal(100 * (Math.Pow(1 + whole.PercentPerSeason!.Value / 100, 24) - 1), whole.TotalChangePercent!.Value, 1e-8);
     }
+
+    /// <summary>A station surveyed in one season only cannot be compared with itself: seasons that only such stations have say nothing of a trend.</summary>
+    [Fact]
+    public void Seasons_that_tell_nothing_do_not_count_towards_those_a_range_needs()
+    {
+        ProgrammeData Visited(int seasonsOfAll) => Data(
+            Enumerable.Range(0, 12).Select(w => Pond($"s{w:00}", $"w{w:00}", "990101")),
+            Frogs,
+            from w in Enumerable.Range(0, 12)
+            from t in Enumerable.Range(0, 6)
+            where w < 6 ? t < seasonsOfAll : t == w % 6
+            from v in Enumerable.Range(0, 3)
+            let heard = 1 + Drawn(w, t, v) % 3
+            select Listen($"{w}-{t}-{v}", $"s{w:00}", new LocalDate(2010 + t, v == 0 ? 4 : 5 + v, 20), [("a", heard)]));
+
+        var few = Analyse(Visited(2)).Areas[0].Trends[0];
+        Assert.Equal((IntervalKind.FewSeasons, 2010, 2015), (few.Interval, few.FirstSeason, few.LastSeason));
+        Assert.Null(few.Lower ?? few.LowerUnderlying);
+        Assert.NotNull(Analyse(Visited(5)).Areas[0].Trends[0].LowerUnderlying);
+    }
 }

@@ -156,4 +156,21 @@ public class GroupsTests
         Assert.True(few.Conditions[^1].Lacks.HasFlag(ScoreLack.LittleHeard));
         Assert.NotNull(many.Conditions[^1].Score);
     }
+
+    /// <summary>Seven species call the same every season, so their geometric mean is 100 throughout; an eighth at a station of its own is listened to for two seasons and falls silent in the second.</summary>
+    [Fact]
+    public void A_species_listened_to_for_two_seasons_does_not_set_the_level()
+    {
+        string[] names = [.. "abcdefg".Select(c => c.ToString())];
+        var surveys = from w in Enumerable.Range(0, 6)
+                      from t in Enumerable.Range(0, 8)
+                      select Listen($"{w}-{t}", $"s{w}", new LocalDate(2010 + t, 5, 20), [.. names.Select(name => (name, 2))]);
+        Survey[] brief = [Listen("brief-0", "brief", new LocalDate(2010, 5, 20), ("h", 2)), Listen("brief-1", "brief", new LocalDate(2011, 5, 20))];
+        var stations = Enumerable.Range(0, 6).Select(w => Pond($"s{w}", $"w{w}", "99")).Append(Pond("brief", "brief", "99"));
+        var points = Analyse(Data(stations, [.. names.Append("h").Select(name => Frog(name))], [.. surveys, .. brief])).Group.Where(p => p.Group == SpeciesGroup.All).ToArray();
+        // From the third season on only the seven have an index, and theirs is 100.
+        Assert.Equal(8, points.Length);
+        Assert.All(points[2..], point => Assert.InRange(point.Index!.Value, 95, 105));
+        Assert.All(points[2..], point => Assert.Equal(points[^1].Index!.Value, point.Index!.Value, 1e-9));
+    }
 }

@@ -34,7 +34,7 @@ internal static class AdjustedResult
             Status = StatusOf(one),
             Interval = !one.TooLittle ? IntervalKind.NoEstimate
                 : one.Clusters < options.MinimumClusters ? IntervalKind.FewClusters
-                : one.Seasons.Length < options.MinimumSeasons ? IntervalKind.FewSeasons
+                : one.TooFewSeasons ? IntervalKind.FewSeasons
                 : IntervalKind.NoEstimate,
         };
     }

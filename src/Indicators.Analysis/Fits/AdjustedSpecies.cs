@@ -76,6 +76,9 @@ internal sealed class AdjustedSpecies
     /// <summary>K.</summary>
     public int Clusters { get; private init; }
 
+    /// <summary>Fewer seasons tell something than a trend needs.</summary>
+    public bool TooFewSeasons { get; private init; }
+
     /// <summary>Too few wetlands, seasons or visits with calls to try.</summary>
     public bool TooLittle { get; private init; }
 
@@ -111,9 +114,9 @@ internal sealed class AdjustedSpecies
     {
         if (series is null)
             return new AdjustedSpecies(series);
-        int clusters = series.Panel.InformativeClusters(series.Seasons.Length);
-        if (clusters < options.MinimumClusters || series.Seasons.Length < options.MinimumSeasons)
-            return new AdjustedSpecies(series) { Clusters = clusters, TooLittle = true };
+        int clusters = series.Panel.InformativeClusters(series.Seasons.Length), seasons = series.Panel.InformativePeriods(series.Seasons.Length);
+        if (clusters < options.MinimumClusters || seasons < options.MinimumSeasons)
+            return new AdjustedSpecies(series) { Clusters = clusters, TooFewSeasons = seasons < options.MinimumSeasons, TooLittle = true };
         var visits = series.ToVisits();
         int effects = 1 + visits.Covariates.Count(c => c.StandardDeviation > 0 && c.Missing < visits.Visits);
         if (series.HeardVisits < HeardVisitsAnEffect * effects)

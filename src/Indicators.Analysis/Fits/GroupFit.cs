@@ -141,12 +141,17 @@ internal sealed class GroupFit
     private static int SeasonsSurveyed(Statistics.Panels.PanelCounts panel, int unit) =>
         Enumerable.Range(0, panel.Periods).Count(t => panel.Exposure(unit, t) > 0);
 
-    /// <summary>The species whose baseline seasons are the earliest ones fix the level; those that come late do not.</summary>
+    /// <summary>
+    /// The species with the longest baseline, of these with the earliest, fix the level; those that come late do not, nor one whose stations were listened to for fewer
+    /// seasons than a baseline has.
+    /// </summary>
     private static bool[] Anchors(AreaFit fit, int[] species)
     {
-        string[] baselines = [.. species.Select(k => string.Join(',', fit.Species[k].Series.Seasons.Where((_, t) => fit.Species[k].Series.Baseline[t])))];
-        string earliest = baselines.Min(StringComparer.Ordinal)!;
-        return [.. baselines.Select(b => b == earliest)];
+        int[][] baselines = [.. species.Select(k => fit.Species[k].Series.Seasons.Where((_, t) => fit.Species[k].Series.Baseline[t]).ToArray())];
+        int longest = baselines.Max(seasons => seasons.Length);
+        int[] earliest = baselines.Where(seasons => seasons.Length == longest)
+            .Aggregate((one, other) => one.AsSpan().SequenceCompareTo(other) <= 0 ? one : other);
+        return [.. baselines.Select(seasons => seasons.AsSpan().SequenceEqual(earliest))];
     }
 
     /// <summary>The group index with its intervals.</summary>

@@ -13,7 +13,7 @@ internal static class IndexResult
     {
         var one = fit.Species[species];
         var series = one.Series;
-        bool promised = one.Clusters[^1] >= options.MinimumClusters && series.Seasons.Length >= options.MinimumSeasons;
+        bool promised = one.Clusters[^1] >= options.MinimumClusters && one.InformativeSeasons >= options.MinimumSeasons;
         double factor = promised ? BootstrapInterval.Stretch(one.Clusters[^1], options.Confidence) : double.NaN;
         for (int t = 0; t < series.Seasons.Length; t++)
         {

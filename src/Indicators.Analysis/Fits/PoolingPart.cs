@@ -17,7 +17,7 @@ internal static class PoolingPart
     {
         var one = fit.Species[species];
         int[] seasons = one.Series.Seasons;
-        if (one.Slope.Status != SlopeStatus.Finite || one.Slope.Information < LeastInformation || seasons.Length < options.MinimumSeasons || one.Series.Panel is not { } panel)
+        if (one.Slope.Status != SlopeStatus.Finite || one.Slope.Information < LeastInformation || one.InformativeSeasons < options.MinimumSeasons || one.Series.Panel is not { } panel)
             return null;
         // A single wetland says nothing about how wetlands differ, however many stations it has.
         var refits = fit.ResamplesStations ? null : one.Refits[^1];

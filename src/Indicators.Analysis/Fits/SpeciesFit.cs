@@ -39,6 +39,9 @@ internal sealed class SpeciesFit
     /// </summary>
     public double[] Missed { get; private init; } = [];
 
+    /// <summary>T: seasons that tell something of a slope (<see cref="PanelCounts.InformativePeriods"/>).</summary>
+    public int InformativeSeasons { get; private init; }
+
     /// <summary>Whether the baseline carries an index at all.</summary>
     public bool HasBaseline { get; private init; }
 
@@ -71,7 +74,7 @@ internal sealed class SpeciesFit
         {
             slopes[p] = trend.Fit(sample, p, slopes[p - 1].Value, 1e-13);
             clusters[p] = panel.InformativeClusters(p);
-            if (slopes[p].Status == SlopeStatus.Finite && clusters[p] >= options.MinimumClusters && p >= options.MinimumSeasons)
+            if (slopes[p].Status == SlopeStatus.Finite && clusters[p] >= options.MinimumClusters && panel.InformativePeriods(p) >= options.MinimumSeasons)
                 refits[p] = p == seasons
                     ? SlopeRefits.OfSeries(new SlopeToRefit(panel, p, slopes[p].Value), resamples)
                     : SlopeRefits.OfFirstSeasons(new SlopeToRefit(panel, p, slopes[p].Value), resamples);
@@ -93,6 +96,7 @@ internal sealed class SpeciesFit
             Effects = annual.Effects.ToArray(),
             LogIndex = logIndex,
             Missed = MissedWhereSilent(panel, series.Baseline, logIndex),
+            InformativeSeasons = panel.InformativePeriods(seasons),
             HasBaseline = annual.Succeeded,
             Refits = refits,
             Windows = windows,

@@ -75,7 +75,7 @@ internal sealed class WindowFit
             return new WindowFit(window, response, series);
         int periods = panel.Periods, clusters = panel.InformativeClusters(periods);
         var slope = new TrendFit(periods).Fit(new Resample(panel), periods, 0, 1e-13);
-        bool promised = slope.Status == SlopeStatus.Finite && clusters >= options.MinimumClusters && periods >= options.MinimumSeasons;
+        bool promised = slope.Status == SlopeStatus.Finite && clusters >= options.MinimumClusters && panel.InformativePeriods(periods) >= options.MinimumSeasons;
         return new WindowFit(window, response, series)
         {
             Slope = slope,

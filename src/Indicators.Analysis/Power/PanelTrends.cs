@@ -36,7 +36,7 @@ public static class PanelTrends
             var panel = panels[k];
             slopes[k] = TrendFit.Of(panel);
             informative[k] = panel.InformativeClusters(seasons);
-            if (slopes[k].Status != SlopeStatus.Finite || informative[k] < options.MinimumClusters || seasons < options.MinimumSeasons)
+            if (slopes[k].Status != SlopeStatus.Finite || informative[k] < options.MinimumClusters || panel.InformativePeriods(seasons) < options.MinimumSeasons)
                 continue;
             refits[k] = SlopeRefits.OfSeries(new SlopeToRefit(panel, seasons, slopes[k].Value), resamples);
             var sample = new Resample(panel);

@@ -171,6 +171,18 @@ public sealed class PanelCounts
         }
         return count;
     }
+
+    /// <summary>
+    /// T: periods in which a unit was surveyed that has counts and was surveyed in two periods or more, looking at the first periods only. Another period says nothing of a slope.
+    /// </summary>
+    /// <param name="periods">How many periods to look at, from the first.</param>
+    public int InformativePeriods(int periods)
+    {
+        UInt128 first = PeriodMask.First(periods), telling = 0;
+        for (int s = 0; s < Units; s++)
+            if ((Heard[s] & first) != 0 && UInt128.PopCount(Surveyed[s] & first) >= 2) telling |= Surveyed[s] & first;
+        return (int)UInt128.PopCount(telling);
+    }
 }
 
 /// <summary>Sets of periods as bits.</summary>

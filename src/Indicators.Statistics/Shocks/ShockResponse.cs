@@ -11,7 +11,13 @@ public sealed class ShockResponse
     // Sums of products of answers whose shocks lie so many years apart, at the lag: of the same season's answers, and of neighbouring seasons'.
     private readonly double[] _same, _next;
 
-    private ShockResponse(double[] same, double[] next) => (_same, _next) = (same, next);
+    /// <summary>An answer smaller than this is rounding: a season that only stations surveyed once have answers to nothing.</summary>
+    private const double Rounding = 1e-9;
+
+    private ShockResponse(double[] same, double[] next, int telling) => (_same, _next, Telling) = (same, next, telling);
+
+    /// <summary>How many seasons' residuals answer to shocks at all.</summary>
+    public int Telling { get; }
 
     /// <summary>‖A‖, the Frobenius norm.</summary>
     public double Norm => Math.Sqrt(_same[0]);
@@ -50,7 +56,8 @@ public sealed class ShockResponse
                     ScaledSum.Add(after, row[u], next.AsSpan(u * periods, periods));
             }
         }
-        return new ShockResponse(ByLag(same, times), ByLag(next, times));
+        int telling = Enumerable.Range(0, periods).Count(t => answers.AsSpan(t * periods, periods).ContainsAnyExceptInRange(-Rounding, Rounding));
+        return new ShockResponse(ByLag(same, times), ByLag(next, times), telling);
     }
 
     private static double[] ByLag(double[] products, ReadOnlySpan<double> times)

@@ -127,7 +127,7 @@ public sealed class UnderlyingSlopes
         var one = _series[series];
         double[] draws = Shocks([series]);
         var (byClusters, byShocks) = VariancesWith(series, draws);
-        stretch = StudentT(byClusters, byShocks, one.Clusters, one.Periods.Length, confidence);
+        stretch = StudentT(byClusters, byShocks, one.Clusters, one.Residuals.Response.Telling, confidence);
         one.AddUnitDeviations(1, draws);
         Stretch(draws, one.Slope, stretch);
         return draws;
@@ -144,7 +144,7 @@ public sealed class UnderlyingSlopes
         double[] draws = Shocks(series), units = new double[_resamples];
         foreach (int k in series)
             _series[k].AddUnitDeviations(1.0 / series.Count, units);
-        int clusters = series.Min(k => _series[k].Clusters), periods = series.Max(k => _series[k].Periods.Length);
+        int clusters = series.Min(k => _series[k].Clusters), periods = series.Max(k => _series[k].Residuals.Response.Telling);
         double stretch = StudentT(DrawMoments.Of(units).Variance, DrawMoments.Of(draws).Variance, clusters, periods, confidence);
         ScaledSum.Add(units, 1, draws);
         Stretch(draws, series.Average(k => _series[k].Slope), stretch);
