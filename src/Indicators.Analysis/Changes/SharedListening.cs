@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Numerics;
 using Indicators.Analysis.Cells;
 using Indicators.Analysis.Results;
 
@@ -17,7 +18,7 @@ internal sealed class SharedListening
     private readonly VisitFacts _facts;
     private readonly (double One, double Two, double Three) _response;
     private readonly int[] _firstOfYear;
-    private readonly ConcurrentDictionary<(UInt128 Before, UInt128 Now), StationShare?[]>[] _known;
+    private readonly ConcurrentDictionary<(BigInteger Before, BigInteger Now), StationShare?[]>[] _known;
 
     /// <summary>Looks at every visit once.</summary>
     /// <param name="cells">The cells.</param>
@@ -26,7 +27,7 @@ internal sealed class SharedListening
     public SharedListening(CellTable cells, VisitFacts facts, (double One, double Two, double Three) response)
     {
         (_cells, _facts, _response) = (cells, facts, response);
-        _known = [.. cells.Species.Select(_ => new ConcurrentDictionary<(UInt128, UInt128), StationShare?[]>())];
+        _known = [.. cells.Species.Select(_ => new ConcurrentDictionary<(BigInteger, BigInteger), StationShare?[]>())];
         var visits = cells.Visits;
         _firstOfYear = new int[cells.Stations.Count * (cells.Years + 1)];
         for (int station = 0; station < cells.Stations.Count; station++)
@@ -60,15 +61,15 @@ internal sealed class SharedListening
         return [.. stations.Select(station => shares[station] ??= Make(station, species, key.Item1, key.Item2))];
     }
 
-    private UInt128 Mask(IReadOnlyList<int> seasons)
+    private BigInteger Mask(IReadOnlyList<int> seasons)
     {
-        UInt128 mask = 0;
+        BigInteger mask = 0;
         foreach (int season in seasons)
-            mask |= UInt128.One << (season - _cells.FirstYear);
+            mask |= BigInteger.One << (season - _cells.FirstYear);
         return mask;
     }
 
-    private StationShare Make(int station, int species, UInt128 before, UInt128 now)
+    private StationShare Make(int station, int species, BigInteger before, BigInteger now)
     {
         var gathered = new List<OneVisit>();
         var either = before | now;
@@ -111,7 +112,7 @@ internal sealed class SharedListening
         return share;
     }
 
-    private void Gather(List<OneVisit> into, int station, int species, int year, UInt128 before, UInt128 now)
+    private void Gather(List<OneVisit> into, int station, int species, int year, BigInteger before, BigInteger now)
     {
         var visits = _cells.Visits;
         int row = station * (_cells.Years + 1) + year;

@@ -28,7 +28,9 @@ internal static class TrendResult
             UpperUnderlying = whole.UpperUnderlying,
             SeasonSd = whole.SeasonSd,
             Direction = whole.Direction,
+            // Where most surveys are at the scale's ceiling it hides most of a change.
             Slowly = whole.Direction is Direction.Up or Direction.Down
+                && whole.CeilingShare <= options.CeilingMuteShare
                 && VariantResult.WithinThreshold(whole.LowerUnderlying, whole.UpperUnderlying, options),
             ProbabilityOfDecline = whole.ProbabilityOfDecline,
             Clusters = whole.Clusters,

@@ -107,7 +107,7 @@ public sealed record GroupOptions
     public double MaximumBiasShare { get; init; } = 0.65;
 
     /// <summary>
-    /// A species whose calling window has its middle day in January to this day calls early. Default 31 May (ours).
+    /// A species whose calling window has its middle day from October to this day calls early. Default 31 May (ours).
     /// </summary>
     public AnnualDate EarlyMiddleThrough { get; init; } = new(5, 31);
 

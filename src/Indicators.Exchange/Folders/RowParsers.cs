@@ -26,7 +26,7 @@ internal static class RowParsers
         var latitude = row.Required("latitude", GeoPoint.ParseLatitude);
         var longitude = row.Required("longitude", GeoPoint.ParseLongitude);
         var stop = row.Whole("stop_number", "a stop number", 1, int.MaxValue, "a whole number from 1, or nothing");
-        var weight = row.Number("weight", "a weight", double.Epsilon, double.MaxValue, "a number above 0, or nothing for 1");
+        var weight = row.Number("weight", "a weight", 1e-6, 1e6, "a number from 0.000001 to 1000000, or nothing for 1");
         if (row.IsRefused) return null;
         var station = new Station
         {

@@ -20,7 +20,9 @@ internal sealed class PlaceSearch
     /// <summary>The places, best first; larger kinds before smaller ones of the same fit.</summary>
     public IReadOnlyList<GazetteerEntry> Find(string query, int most)
     {
-        string wanted = Fold(query.Length > LongestQuery ? query[..LongestQuery] : query);
+        // Never between the two halves of one letter.
+        int length = query.Length <= LongestQuery ? query.Length : char.IsHighSurrogate(query[LongestQuery - 1]) ? LongestQuery - 1 : LongestQuery;
+        string wanted = Fold(query[..length]);
         if (wanted.Length == 0)
             return [];
         string[] words = wanted.Split(' ');
