@@ -49,9 +49,8 @@ public sealed class ProgrammeAnalysis
         _shared = new SharedListening(_cells, _visits, settings.Response.Of(settings.Response.Kind));
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
-        // Where one may be told depends on the wetlands surveyed alone: the same for all.
-        var tellable = new Lazy<HashSet<WatershedCode>>(() => Disclosure.Tellable(_areas, _cells, settings.Disclosure.MinimumWetlands));
-        _tellable = Enumerable.Range(0, _cells.Species.Count).Where(k => _cells.Species[k].Protected).ToDictionary(k => k, _ => tellable.Value);
+        _tellable = Enumerable.Range(0, _cells.Species.Count).Where(k => _cells.Species[k].Protected)
+            .ToDictionary(k => k, k => Disclosure.Tellable(_areas, _cells, k, settings.Disclosure.MinimumWetlands));
         AreaSets =
         [
             .. _areas.Nodes.GroupBy(n => n.Representative).OrderByDescending(set => set.First().Stations.Length).ThenBy(set => set.Key)
@@ -157,6 +156,14 @@ public sealed class ProgrammeAnalysis
             courses[i] = SmoothResult.Of(smooth, fit.Species[told[i]].Series, area, id, _settings.Trend);
             indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
             parts[i] = PoolingPart.Of(fit, told[i], area, id, _settings.Trend);
+            if (!isProtected)
+                return;
+            trends[i] = ProtectedResults.Of(trends[i]);
+            evidence[i] = ProtectedResults.Of(evidence[i]);
+            variants[i] = [.. variants[i].Select(ProtectedResults.Of)];
+            effects[i] = [.. effects[i].Select(ProtectedResults.Of)];
+            var surveyed = fit.Occupancy[told[i]].Points(area, _cells.Species[told[i]]).ToDictionary(point => point.Season, point => point.Wetlands);
+            indices[i] = [.. ProtectedResults.Of(indices[i], surveyed, _settings.Disclosure.MinimumWetlands)];
         });
 
         return new AreaResult
@@ -189,7 +196,7 @@ public sealed class ProgrammeAnalysis
             Smooth = [.. courses.SelectMany(c => c.Points)],
             Changes = [.. courses.SelectMany(c => c.Changes)],
             Occupancy = [.. told.SelectMany(k => fit.Occupancy[k].Points(area, _cells.Species[k]))],
-            OccupancyRates = [.. told.Select(k => fit.Occupancy[k].Rates(area, _cells.Species[k].Id))],
+            OccupancyRates = [.. told.Select(k => fit.Occupancy[k].Rates(area, _cells.Species[k]))],
             Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k]))],
             Silences = silences,
             SilenceTallies = tallies,

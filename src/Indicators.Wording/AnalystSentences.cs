@@ -30,9 +30,10 @@ public static class AnalystSentences
             said.AddRange(Intervals(trend, options));
         else if (trend.PercentPerSeason is not null)
             said.Add(Say("analyst.noInterval", ("why", TrendSentences.Change(trend))));
-        said.Add(Say(
-            "analyst.rests", ("clusters", trend.Clusters), ("informative", trend.InformativeClusters),
-            ("stations", trend.Stations), ("silent", trend.SilentStations), ("surveys", trend.Surveys)));
+        said.Add(trend is { Stations: { } stations, SilentStations: { } silent, Surveys: { } surveys }
+            ? Say(
+                "analyst.rests", ("clusters", trend.Clusters), ("informative", trend.InformativeClusters), ("stations", stations), ("silent", silent), ("surveys", surveys))
+            : Say("analyst.restsKept", ("clusters", trend.Clusters), ("informative", trend.InformativeClusters)));
         return string.Join(' ', said);
     }
 

@@ -40,4 +40,7 @@ public static class ChorusSentences
 
     /// <summary>What stands for a number that a protected species keeps back.</summary>
     public static string KeptBack => Say("chorus.keptBack");
+
+    /// <summary>A count, or that it is kept back.</summary>
+    public static string Count(int? number) => number is { } told ? Phrases.Count(told) : KeptBack;
 }

@@ -66,7 +66,7 @@ public static class EvidenceSentences
         string unit = TrendSentences.Unit(trend);
         Add(Say("evidence.fact.places", ("unit", unit)), Phrases.Count(trend.InformativeClusters));
         Add(Say("evidence.fact.seasons"), Phrases.Count(evidence.Seasons));
-        Add(Say("evidence.fact.oneStation"), Phrases.Count(evidence.OneStationSeasons));
+        Add(Say("evidence.fact.oneStation"), evidence.OneStationSeasons is { } alone ? Phrases.Count(alone) : null);
         Add(
             Say("evidence.fact.leaveOut", ("unit", unit)),
             evidence.LeaveOneOutChange is { } change ? Say("evidence.fact.leaveOutValue", ("change", Phrases.WithSign(change, "0.00"))) : null);
@@ -98,7 +98,8 @@ public static class EvidenceSentences
         EvidenceReason.OneWetlandDecides => Say("evidence.why.oneDecides", ("unit", TrendSentences.Unit(trend))),
         EvidenceReason.SeasonsOnOneStation => evidence.Seasons == 1
             ? Say("evidence.why.oneStationOnly")
-            : Say("evidence.why.oneStation", ("n", evidence.OneStationSeasons), ("seasons", evidence.Seasons)),
+            : evidence.OneStationSeasons is { } seasons ? Say("evidence.why.oneStation", ("n", seasons), ("seasons", evidence.Seasons))
+            : Say("evidence.why.oneStationKept"),
         EvidenceReason.OneWetlandMoves => Say("evidence.why.oneMoves", ("unit", TrendSentences.Unit(trend))),
         EvidenceReason.NearCeiling => Say("evidence.why.ceiling"),
         EvidenceReason.Scattered => Say("evidence.why.scattered"),

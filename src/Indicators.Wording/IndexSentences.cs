@@ -69,7 +69,7 @@ public static class IndexSentences
     public static string NoGroup(bool anyHeard) => Say(anyHeard ? "index.noGroup" : "index.noGroupHeard");
 
     /// <summary>A mean call level, 0 to 3, for a table.</summary>
-    public static string CallLevel(double mean) => Phrases.Number(mean, "0.00");
+    public static string CallLevel(double? mean) => mean is { } told ? Phrases.Number(told, "0.00") : ChorusSentences.KeptBack;
 
     /// <summary>One season's value, for whoever points at it.</summary>
     public static string Tip(int season, string value) => Say("index.tip", ("season", Phrases.Season(season)), ("value", value));

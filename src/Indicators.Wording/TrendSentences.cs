@@ -97,10 +97,12 @@ public static class TrendSentences
     public static string Effort(TrendTopic topic)
     {
         var trend = topic.Trend;
+        if (trend is not { Stations: { } stations, Surveys: { } surveys, SilentStations: { } silent })
+            return Say("trend.effort.kept");
         if (trend.Status == TrendStatus.NeverHeard)
-            return Say("trend.effort.unheard", ("n", trend.SilentStations));
-        string rests = Say("trend.effort.rests", ("listening", EffortSentences.Listening(trend.Surveys, trend.Stations, trend.Clusters)), ("span", Span(trend)));
-        return trend.SilentStations == 0 ? rests : $"{rests} {Say("trend.effort.silent", ("n", trend.SilentStations))}";
+            return Say("trend.effort.unheard", ("n", silent));
+        string rests = Say("trend.effort.rests", ("listening", EffortSentences.Listening(surveys, stations, trend.Clusters)), ("span", Span(trend)));
+        return silent == 0 ? rests : $"{rests} {Say("trend.effort.silent", ("n", silent))}";
     }
 
     /// <summary>The whole answer as one paragraph.</summary>

@@ -25,7 +25,8 @@ public sealed class PlacesTests
     [Fact]
     public void Protected_species_has_its_window_and_no_day_heard()
     {
-        var times = CallingTimes(Prepared(protectedHeard: true));
+        var heard = Drawn(5, ["9901"], 9, 6, Frog("common"), Frog("secret", isProtected: true));
+        var times = CallingTimes(ProgrammeAnalysis.Prepare(heard, new ProgrammeSettings(), new RunOptions { Resamples = 20 }));
         var secret = times.Single(time => time.Species == SpeciesId("secret"));
         Assert.Equal(new CallingWindow(new AnnualDate(4, 1), new AnnualDate(7, 31)), secret.Window);
         Assert.Equal((null, null, null, null), (secret.FirstHeard, secret.MedianHeard, secret.LastHeard, secret.SurveysHeard));

@@ -145,7 +145,7 @@ public class TogetherTests
             double sum = 0, stations = 0;
             foreach (var area in inside)
             {
-                double weight = area.Trends.Single(t => t.Species == rollUp.Species).Stations;
+                double weight = area.Trends.Single(t => t.Species == rollUp.Species).Stations!.Value;
                 sum += weight * area.Indices.Single(p => p.Species == rollUp.Species && p.Season == rollUp.Season).Index!.Value;
                 stations += weight;
             }
@@ -176,7 +176,7 @@ public class TogetherTests
             var kept = inside.Stations.Select(s => s.Id).ToHashSet();
             var data = Data([.. inside.Stations, .. outside.Stations], inside.Species, [.. inside.Surveys.Where(s => kept.Contains(s.Station)), .. outside.Surveys]);
             var (analysis, results) = Analyse(data);
-            double Heard(string code) => results.Single(r => r.Area.Code == Code(code)).Trends.Single(t => t.Species == SpeciesId("b")).Stations;
+            double Heard(string code) => results.Single(r => r.Area.Code == Code(code)).Trends.Single(t => t.Species == SpeciesId("b")).Stations!.Value;
             double share = (Heard("990101") + Heard("990102")) / Heard("9901");
             var rollUps = analysis.Together(results, 1).RollUps.Where(r => r.Area == Code("9901") && r.Species == SpeciesId("b")).ToArray();
             Assert.NotEmpty(rollUps);

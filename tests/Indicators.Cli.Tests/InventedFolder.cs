@@ -54,7 +54,7 @@ internal static class InventedFolder
             File.WriteAllText(Path.Combine(folder, file), string.Join('\n', lines.Prepend(heading)) + "\n", new UTF8Encoding(false));
     }
 
-    /// <summary>The wood frog is heard less and less, the peeper more and more, the hidden one at wetland 3 alone.</summary>
+    /// <summary>The wood frog is heard less and less, the peeper more and more, the hidden one at five wetlands.</summary>
     private static int Level(int species, int wetland, int season, int visit)
     {
         int mixed = (wetland * 31 + season * 17 + visit * 13 + species * 7 + wetland * season * 5 + season * season * 3) % 10;
@@ -62,7 +62,7 @@ internal static class InventedFolder
         {
             0 => mixed + season < 8 ? mixed % 3 + 1 : 0,
             1 => mixed < 3 + season / 2 ? mixed % 3 + 1 : 0,
-            _ => wetland == 3 ? 1 : 0,
+            _ => wetland is >= 3 and < 8 ? 1 : 0,
         };
     }
 

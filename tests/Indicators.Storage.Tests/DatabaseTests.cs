@@ -78,6 +78,28 @@ public sealed class DatabaseTests : IDisposable
         Assert.Equal(0, database.Read(c => c.ExecuteScalar<long>("SELECT count(*) FROM edition_group")));
     }
 
+    [Fact]
+    public void Older_editions_lose_the_counts_that_tell_where_a_protected_species_is_and_nothing_else()
+    {
+        Migrations.Upgrade($"Data Source={_folder.Database};Pooling=False", 8);
+        using (var old = new SqliteConnection($"Data Source={_folder.Database};Pooling=False"))
+        {
+            old.Open();
+            old.Execute("""
+                INSERT INTO edition (state, run_key, created_at, schema_version, inputs_sha256, settings, seed, resamples, engine_version, runtime, processor)
+                VALUES ('draft', 'key', '2026-05-01T08:00:00Z', 3, 'a', '{}', '1', 500, '0.1.0', '.NET 10', 'x64');
+                INSERT INTO edition_species (edition, species_id, scientific_name, common_name, window_start, window_end, sensitivity, protected)
+                VALUES (1, 'marsh', 'Rana a', 'marsh frog', '04-01', '06-01', 5, 0), (1, 'rare', 'Rana b', 'rare frog', '04-01', '06-01', 9, 1);
+                INSERT INTO edition_index (edition, area, species_id, season, status, index_value, in_baseline, mean_call_level, stations, surveys)
+                VALUES (1, '9901', 'marsh', 2013, 'estimated', 99.5, 1, 1.25, 4, 11), (1, '9901', 'rare', 2013, 'estimated', 88.5, 1, 1.5, 3, 7);
+                """);
+        }
+        using var database = Open(DatabaseAccess.Write);
+        var rows = database.Read(c => c.Query<(string, double, double?, long?, long?)>(
+            "SELECT species_id, index_value, mean_call_level, stations, surveys FROM edition_index ORDER BY species_id").ToArray());
+        Assert.Equal([("marsh", 99.5, 1.25, 4, 11), ("rare", 88.5, null, null, null)], rows);
+    }
+
     [Theory]
     [InlineData(DatabaseAccess.Read)]
     [InlineData(DatabaseAccess.Write)]

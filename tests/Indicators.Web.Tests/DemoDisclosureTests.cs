@@ -56,6 +56,25 @@ public sealed class DemoDisclosureTests(DemoApp demo) : IClassFixture<DemoApp>
         Assert.NotEmpty(days);
         Assert.All(days, row => Assert.EndsWith(",,,,", row.TrimEnd('\r'), StringComparison.Ordinal));
 
+        // Counts over the stations that heard it are a fingerprint of them: whose surveys were made when and where is public.
+        string[] counts = ["stations", "surveys", "silent_stations", "wetlands_heard", "dispersion_df", "zero_cell_share", "one_station_seasons", "missing", "detections"];
+        int looked = 0;
+        foreach (var file in found.Where(each => each.Address.EndsWith(".csv", StringComparison.Ordinal) && !each.Address.EndsWith("/change.csv", StringComparison.Ordinal)))
+        {
+            string[] lines = file.Text.Split('\n'), columns = lines[0].Split(',');
+            foreach (string line in lines.Skip(1).Where(line => line.Contains(Protected[0], StringComparison.Ordinal)))
+            {
+                string[] cells = line.Split(',');
+                foreach (string count in counts.Where(columns.Contains))
+                {
+                    Assert.True(cells[Array.IndexOf(columns, count)].Length == 0, $"{file.Address} tells {count} of it: {line}");
+                    looked++;
+                }
+            }
+            Assert.False(file.Address == "/downloads/rollup.csv" && leaks.Names(file.Text), "It is rolled up.");
+        }
+        Assert.True(looked > 20, $"{looked} counts.");
+
         // Pages of watersheds name it only where it is told.
         foreach (var page in found.Where(each => each.IsPage))
         {

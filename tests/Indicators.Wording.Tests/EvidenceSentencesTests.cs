@@ -137,6 +137,7 @@ public sealed class EvidenceSentencesTests
         Assert.Equal("1.38 on 1,140 degrees of freedom", facts["Scatter about the trend (Pearson, 1 for Poisson)"]);
         Assert.Equal(11, facts.Count);
         var bare = new SeriesEvidence { Area = Falling.Area, Species = Falling.Species, Grade = Evidence.Thin, Reasons = EvidenceReason.NoInterval };
-        Assert.Equal(3, EvidenceSentences.Facts(bare, Falling).Count);
+        Assert.Equal(2, EvidenceSentences.Facts(bare, Falling).Count);
+        Assert.Equal(3, EvidenceSentences.Facts(bare with { OneStationSeasons = 0 }, Falling).Count);
     }
 }

@@ -33,7 +33,7 @@ internal static class TrendResult
                 && whole.CeilingShare <= options.CeilingMuteShare
                 && VariantResult.WithinThreshold(whole.LowerUnderlying, whole.UpperUnderlying, options),
             ProbabilityOfDecline = whole.ProbabilityOfDecline,
-            Clusters = whole.Clusters,
+            Clusters = one.Series.Wetlands,
             InformativeClusters = one.Clusters[^1],
             Stations = whole.Stations,
             Surveys = whole.Surveys,

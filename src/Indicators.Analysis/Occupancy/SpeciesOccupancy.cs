@@ -95,7 +95,7 @@ internal sealed class SpeciesOccupancy
     }
 
     /// <summary>What holds over all seasons.</summary>
-    public OccupancyRates Rates(WatershedCode area, Id<Species> species)
+    public OccupancyRates Rates(WatershedCode area, Species species)
     {
         var (wetlands, heard) = _visits.WetlandsIn(0, _visits.Seasons - 1);
         var colonisation = _intervals is null ? default : Rate(_fit!.Layout.FirstColonisation, _fit.Colonisation(0, _confidence));
@@ -104,10 +104,10 @@ internal sealed class SpeciesOccupancy
         return new OccupancyRates
         {
             Area = area,
-            Species = species,
+            Species = species.Id,
             Basis = Basis,
             Wetlands = wetlands,
-            WetlandsHeard = heard,
+            WetlandsHeard = species.Protected ? null : heard,
             Visits = _visits.Count,
             Colonisation = colonisation.Value,
             ColonisationLower = colonisation.Interval?.Lower,

@@ -52,7 +52,7 @@ public sealed record ProgrammeSpread(CallingSpread? Spread, SpreadBasis? Basis, 
             return None(PowerProblem.UnknownWatershed);
         if (cells.Species[k].Protected)
         {
-            var tellable = Disclosure.Tellable(areas, cells, settings.Disclosure.MinimumWetlands);
+            var tellable = Disclosure.Tellable(areas, cells, k, settings.Disclosure.MinimumWetlands);
             if (!parts.All(p => tellable.Contains(p.Code)))
                 return None(PowerProblem.KeptBack);
         }

@@ -25,6 +25,9 @@ internal static class RollUpResults
         var stations = set.Areas.SelectMany(area => area.Trends).ToDictionary(trend => (trend.Area, trend.Species), trend => trend.Stations);
         foreach (var direct in whole.Indices.GroupBy(point => point.Species))
         {
+            // Those that lie in no smaller area too: the direct index rests on them. Not told of a protected species, nor is then a mean weighted by them.
+            if (whole.Trends.First(trend => trend.Species == direct.Key).Stations is not { } all)
+                continue;
             var baseline = direct.Where(point => point.InBaseline).Select(point => point.Season).ToHashSet();
             var comparable = inside[direct.Key]
                 .GroupBy(point => point.Area)
@@ -32,15 +35,13 @@ internal static class RollUpResults
                 .SelectMany(area => area)
                 .Where(point => point.Index is not null)
                 .ToLookup(point => point.Season);
-            // Those that lie in no smaller area too: the direct index rests on them.
-            double all = whole.Trends.First(trend => trend.Species == direct.Key).Stations;
             foreach (var point in direct.Where(point => point.Index is not null))
             {
                 double sum = 0, weight = 0;
                 int areas = 0;
                 foreach (var one in comparable[point.Season])
                 {
-                    double own = stations[(one.Area, one.Species)];
+                    double own = stations[(one.Area, one.Species)]!.Value;
                     (sum, weight, areas) = (sum + own * one.Index!.Value, weight + own, areas + 1);
                 }
                 double share = all > 0 ? weight / all : 0;

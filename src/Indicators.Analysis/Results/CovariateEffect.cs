@@ -89,9 +89,9 @@ public sealed record CovariateEffect
     /// <summary>Their standard deviation, the number of values below the line; null when nothing is known.</summary>
     public double? Sd { get; init; }
 
-    /// <summary>Visits without a value, given the mean.</summary>
-    public int Missing { get; init; }
+    /// <summary>Visits without a value, given the mean. Null for a protected species: such counts could tell which stations they are.</summary>
+    public int? Missing { get; init; }
 
-    /// <summary>All visits of the fit.</summary>
-    public int Surveys { get; init; }
+    /// <summary>All visits of the fit; null with <see cref="Missing"/>.</summary>
+    public int? Surveys { get; init; }
 }

@@ -43,14 +43,14 @@ public sealed record IndexPoint
     /// <summary>Whether the season belongs to the series' baseline.</summary>
     public bool InBaseline { get; init; }
 
-    /// <summary>Mean call level per eligible survey in that season at stations that ever heard the species, 0 to 3: the raw dot.</summary>
-    public double MeanCallLevel { get; init; }
+    /// <summary>Mean call level per eligible survey in that season at stations that ever heard the species, 0 to 3: the raw dot. Null for a protected species: such counts could tell which stations they are.</summary>
+    public double? MeanCallLevel { get; init; }
 
-    /// <summary>Stations surveyed that season, of those that ever heard the species.</summary>
-    public int Stations { get; init; }
+    /// <summary>Stations surveyed that season, of those that ever heard the species; null with <see cref="MeanCallLevel"/>.</summary>
+    public int? Stations { get; init; }
 
-    /// <summary>Their eligible surveys that season.</summary>
-    public int Surveys { get; init; }
+    /// <summary>Their eligible surveys that season; null with <see cref="MeanCallLevel"/>.</summary>
+    public int? Surveys { get; init; }
 }
 
 /// <summary>The indices of a group of species in one area put together, one season.</summary>

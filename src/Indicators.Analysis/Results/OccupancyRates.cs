@@ -42,8 +42,8 @@ public sealed record OccupancyRates
     /// <summary>Wetlands with an eligible survey.</summary>
     public int Wetlands { get; init; }
 
-    /// <summary>Wetlands that ever heard it.</summary>
-    public int WetlandsHeard { get; init; }
+    /// <summary>Wetlands that ever heard it; null for a protected species.</summary>
+    public int? WetlandsHeard { get; init; }
 
     /// <summary>Eligible surveys.</summary>
     public int Visits { get; init; }

@@ -45,17 +45,17 @@ public sealed record SeriesEvidence
     /// </summary>
     public double? Dispersion { get; init; }
 
-    /// <summary>Its degrees of freedom: cells less one a station less one; null without an estimate.</summary>
+    /// <summary>Its degrees of freedom: cells less one a station less one; null without an estimate, and for a protected species.</summary>
     public int? DispersionDf { get; init; }
 
-    /// <summary>Share of its stations' cells (station and season with effort) without any call, 0 to 1; null when it was never heard.</summary>
+    /// <summary>Share of its stations' cells (station and season with effort) without any call, 0 to 1; null when it was never heard, and for a protected species.</summary>
     public double? ZeroCellShare { get; init; }
 
     /// <summary>Seasons with effort at its stations.</summary>
     public int Seasons { get; init; }
 
-    /// <summary>Those in which only one of its stations listened.</summary>
-    public int OneStationSeasons { get; init; }
+    /// <summary>Those in which only one of its stations listened; null for a protected species.</summary>
+    public int? OneStationSeasons { get; init; }
 
     /// <summary>Share of its stations' surveys at full chorus, 0 to 1; null when it was never heard.</summary>
     public double? CeilingShare { get; init; }

@@ -150,16 +150,16 @@ public sealed record Trend
     /// <summary>K of the interval: clusters that also have such a station surveyed in two seasons or more.</summary>
     public int InformativeClusters { get; init; }
 
-    /// <summary>Stations that ever heard the species.</summary>
-    public int Stations { get; init; }
+    /// <summary>Stations that ever heard the species. Null for a protected species: such counts could tell which stations they are.</summary>
+    public int? Stations { get; init; }
 
-    /// <summary>Eligible surveys of those stations.</summary>
-    public int Surveys { get; init; }
+    /// <summary>Eligible surveys of those stations; null with <see cref="Stations"/>.</summary>
+    public int? Surveys { get; init; }
 
-    /// <summary>Stations with eligible surveys that never heard the species and so say nothing about its trend.</summary>
-    public int SilentStations { get; init; }
+    /// <summary>Stations with eligible surveys that never heard the species and so say nothing about its trend; null with <see cref="Stations"/>.</summary>
+    public int? SilentStations { get; init; }
 
-    /// <summary>Share of <see cref="Surveys"/> at full chorus, where the scale cannot show more, 0 to 1.</summary>
+    /// <summary>Share of the surveys of stations that ever heard it at full chorus, where the scale cannot show more, 0 to 1; in whole percent for a protected species.</summary>
     public double? CeilingShare { get; init; }
 
     /// <summary>Resamples that could be fitted.</summary>

@@ -110,14 +110,14 @@ public sealed record TrendVariant
     /// <summary>The same below −80 %.</summary>
     public double? ProbabilityBelowMinus80 { get; init; }
 
-    /// <summary>Wetlands with a station that heard the species in the window.</summary>
-    public int Clusters { get; init; }
+    /// <summary>Wetlands with a station that heard the species in the window. Null for a protected species: such counts could tell which stations they are.</summary>
+    public int? Clusters { get; init; }
 
-    /// <summary>Stations that did.</summary>
-    public int Stations { get; init; }
+    /// <summary>Stations that did; null with <see cref="Clusters"/>.</summary>
+    public int? Stations { get; init; }
 
     /// <summary>Their eligible surveys in the window.</summary>
-    public int Surveys { get; init; }
+    public int? Surveys { get; init; }
 
     /// <summary>Share of those surveys at full chorus, 0 to 1.</summary>
     public double? CeilingShare { get; init; }

@@ -12,9 +12,8 @@ namespace Indicators.Application.Editions;
 /// the results or the edition's pages depend on.
 /// </summary>
 /// <remarks>
-/// Coordinates, observers and notes are left out: a hash over published data and one secret coordinate could be used to try
-/// out coordinates. Of the results only adjusted trends and the shares of new observers and of surveys outside the protocol
-/// depend on them; <see cref="Withheld"/> is their hash, which no edition carries. No time stamp enters. Every field is written
+/// Coordinates, observers, notes and calls of protected species are left out: a hash over published data and one secret could be used to try
+/// out what the secret is. Results depend on them all the same, most of all those of protected species; <see cref="Withheld"/> is their hash, which no edition carries. No time stamp enters. Every field is written
 /// as its length in characters, a colon and its text, so that no two different inputs spell the same; nothing is sorted by
 /// culture.
 /// </remarks>
@@ -25,6 +24,7 @@ public static class InputsHash
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         var text = new StringBuilder();
+        var secret = Secret(data);
 
         foreach (var watershed in data.Watersheds.OrderBy(w => w.Code))
             Record("watershed", watershed.Code.ToString(), watershed.Name);
@@ -67,7 +67,7 @@ public static class InputsHash
                 Number(survey.WindBeaufort),
                 survey.SkyCode,
                 survey.Noise);
-            foreach (var call in survey.Calls.OrderBy(c => c.Species))
+            foreach (var call in survey.Calls.Where(c => !secret.Contains(c.Species)).OrderBy(c => c.Species))
                 Record("call", call.Species.ToString(), call.Level.ToString());
         }
 
@@ -94,7 +94,7 @@ public static class InputsHash
     }
 
     /// <summary>
-    /// The hash of what results depend on and no edition may tell: where stations stand and who listened. It goes into the
+    /// The hash of what results depend on and no edition may tell: where stations stand, who listened, and where a protected species called. It goes into the
     /// key of a run, which stays beside the surveys themselves, so that one run never goes on with another's areas.
     /// </summary>
     public static string Withheld(ProgrammeData data)
@@ -102,12 +102,19 @@ public static class InputsHash
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var station in data.Stations.OrderBy(s => s.Id))
             Record($"{station.Id}\t{station.Place.Latitude:R}\t{station.Place.Longitude:R}\n");
+        var secret = Secret(data);
         foreach (var survey in data.Surveys.OrderBy(s => s.Id))
+        {
             Record($"{survey.Id}\t{survey.Observer?.Length ?? -1}:{survey.Observer}\n");
+            foreach (var call in survey.Calls.Where(c => secret.Contains(c.Species)).OrderBy(c => c.Species))
+                Record($"{call.Species}\t{call.Level}\n");
+        }
         return Convert.ToHexStringLower(hash.GetHashAndReset());
 
         void Record(FormattableString line) => hash.AppendData(Encoding.UTF8.GetBytes(FormattableString.Invariant(line)));
     }
+
+    private static HashSet<Id<Species>> Secret(ProgrammeData data) => [.. data.Species.Where(species => species.Protected).Select(species => species.Id)];
 
     private static string? Number(double? value) => value?.ToString("R", CultureInfo.InvariantCulture);
 }

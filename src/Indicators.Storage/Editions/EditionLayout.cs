@@ -7,5 +7,5 @@ public static class EditionLayout
     /// Its version. It grows when a result is added or changes its meaning; a reader refuses editions of a newer layout
     /// and says of older ones what they did not compute.
     /// </summary>
-    public const int Version = 3;
+    public const int Version = 4;
 }

@@ -7,7 +7,7 @@ using Indicators.Wording;
 namespace Indicators.Web.Reading;
 
 /// <summary>One row of the table under a chart.</summary>
-internal sealed record ChartRow(int Season, string Value, string? MeanCallLevel, int? Stations, int Rests);
+internal sealed record ChartRow(int Season, string Value, string? MeanCallLevel, string? Stations, string Rests);
 
 /// <summary>A chart with its heading, its sentences and its table.</summary>
 internal sealed record ChartCard
@@ -59,7 +59,7 @@ internal sealed record ChartCard
                 point.Season,
                 point.Status != IndexStatus.Estimated ? IndexSentences.Status(point.Status)
                     : lined ? IndexSentences.Value(point.Index, point.Lower, point.Upper) : IndexSentences.NoRange,
-                IndexSentences.CallLevel(point.MeanCallLevel), point.Stations, point.Surveys))],
+                IndexSentences.CallLevel(point.MeanCallLevel), ChorusSentences.Count(point.Stations), ChorusSentences.Count(point.Surveys)))],
         };
     }
 
@@ -76,7 +76,7 @@ internal sealed record ChartCard
             Alternative = drawn ? Describe(series!, PageWords.TogetherInSentence, PublishedEdition.NameOf(area), null) : null,
             RestsOn = Columns.SpeciesCount,
             Rows = [.. points.Select(point => new ChartRow(
-                point.Season, IndexSentences.Value(point.Index, point.Lower, point.Upper), null, null, point.Species))],
+                point.Season, IndexSentences.Value(point.Index, point.Lower, point.Upper), null, null, Phrases.Count(point.Species)))],
         };
     }
 
@@ -92,7 +92,7 @@ internal sealed record ChartCard
             Series = series,
             Alternative = OccupiedSentences.Picture(edition.NameOf(species), PublishedEdition.NameOf(area), points),
             RestsOn = Columns.Wetlands,
-            Rows = [.. points.Select(point => new ChartRow(point.Season, OccupiedSentences.Estimate(point), null, null, point.Wetlands))],
+            Rows = [.. points.Select(point => new ChartRow(point.Season, OccupiedSentences.Estimate(point), null, null, Phrases.Count(point.Wetlands)))],
         };
     }
 

@@ -46,7 +46,7 @@ internal sealed record Chorus(IReadOnlyList<string> Sentences, XElement? Picture
             [
                 .. OccupiedSentences.Cells(point).Take(2),
                 level is null ? "" : IndexSentences.CallLevel(level.MeanCallLevel),
-                level is null ? "" : Phrases.Count(level.Surveys),
+                level is null ? "" : ChorusSentences.Count(level.Surveys),
             ];
         }
     }

@@ -50,6 +50,19 @@ public sealed class InputsHashTests
         Assert.NotEqual(withheld, InputsHash.Withheld(Data with { Stations = [.. Data.Stations.Select(station => station with { Place = GeoPoint.At(1, 2) })] }));
     }
 
+    /// <summary>All else that is hashed is public: whoever tried out calls would know when they are right.</summary>
+    [Fact]
+    public void Calls_of_a_protected_species_change_only_the_hash_that_stays_behind()
+    {
+        var open = Data.Species.Where(species => !species.Protected).Select(species => species.Id).ToHashSet();
+        var secret = Data.Surveys.SelectMany(survey => survey.Calls).First(call => open.Contains(call.Species)).Species;
+        var data = Data with { Species = [.. Data.Species.Select(species => species.Id == secret ? species with { Protected = true } : species)] };
+        var silenced = data with { Surveys = [.. data.Surveys.Select(survey => survey with { Calls = [.. survey.Calls.Where(call => call.Species != secret)] })] };
+        Assert.Equal(InputsHash.Of(data, Batch.Shapes), InputsHash.Of(silenced, Batch.Shapes));
+        Assert.NotEqual(InputsHash.Withheld(data), InputsHash.Withheld(silenced));
+        Assert.NotEqual(InputsHash.Of(Data, Batch.Shapes), InputsHash.Of(Data with { Surveys = silenced.Surveys }, Batch.Shapes));
+    }
+
     [Fact]
     public void Every_field_a_result_rests_on_changes_it()
     {

@@ -217,7 +217,7 @@ public sealed class ExportTests
             """
             watershed_code,species_id,evidence,reasons,leave_one_out_change,left_out,left_out_stations,sign_holds,dispersion,dispersion_df,zero_cell_share,seasons,one_station_seasons,ceiling_share,observers,new_observer_share,outside_protocol_share
             0701,wood,thin,few_seasons scattered,-0.5,W2,2,false,3.5,40,0.25,7,1,0.125,4,0.75,0
-            0701,marsh,well_supported,,,,,,,,,0,0,,,,
+            0701,marsh,well_supported,,,,,,,,,0,,,,,
 
             """,
             await Csv(ExportTables.Influence([evidence, nothing])));
@@ -237,7 +237,7 @@ public sealed class ExportTests
             """
             watershed_code,species_id,status,informative_clusters,silent_stations,resamples,lower_monte_carlo_error,upper_monte_carlo_error,bca_lower,bca_upper,jackknife_lower,jackknife_upper,percent_equal_stations
             0701,wood,estimated,9,2,1999,0.0625,0.125,-3.5,1.5,-4,2,-0.5
-            0701,marsh,only_in_first_seasons,1,0,,,,,,,,
+            0701,marsh,only_in_first_seasons,1,,,,,,,,,
 
             """,
             await Csv(ExportTables.TrendChecks([trend, none])));

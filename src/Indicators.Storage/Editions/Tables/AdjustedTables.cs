@@ -22,8 +22,8 @@ internal static class AdjustedTables
             PercentUpper = row.RealOrNull("percent_upper"),
             Mean = row.RealOrNull("mean"),
             Sd = row.RealOrNull("sd"),
-            Missing = row.Whole("missing"),
-            Surveys = row.Whole("surveys"),
+            Missing = row.WholeOrNull("missing"),
+            Surveys = row.WholeOrNull("surveys"),
         },
         [
             new("area", effect => effect.Area.ToString()),

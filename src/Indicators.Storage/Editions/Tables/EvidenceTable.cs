@@ -23,7 +23,7 @@ internal static class EvidenceTable
             DispersionDf = row.WholeOrNull("dispersion_df"),
             ZeroCellShare = row.RealOrNull("zero_cell_share"),
             Seasons = row.Whole("seasons"),
-            OneStationSeasons = row.Whole("one_station_seasons"),
+            OneStationSeasons = row.WholeOrNull("one_station_seasons"),
             CeilingShare = row.RealOrNull("ceiling_share"),
             Observers = row.WholeOrNull("observers"),
             NewObserverShare = row.RealOrNull("new_observer_share"),

@@ -18,9 +18,9 @@ internal static class IndexTables
             Lower = row.RealOrNull("lower"),
             Upper = row.RealOrNull("upper"),
             InBaseline = row.Flag("in_baseline"),
-            MeanCallLevel = row.Real("mean_call_level"),
-            Stations = row.Whole("stations"),
-            Surveys = row.Whole("surveys"),
+            MeanCallLevel = row.RealOrNull("mean_call_level"),
+            Stations = row.WholeOrNull("stations"),
+            Surveys = row.WholeOrNull("surveys"),
         },
         [
             new("area", point => point.Area.ToString()),

@@ -41,7 +41,7 @@ internal static class OccupancyTables
             Species = row.Species(),
             Basis = row.Coded<OccupancyBasis>("basis"),
             Wetlands = row.Whole("wetlands"),
-            WetlandsHeard = row.Whole("wetlands_heard"),
+            WetlandsHeard = row.WholeOrNull("wetlands_heard"),
             Visits = row.Whole("visits"),
             Colonisation = row.RealOrNull("colonisation"),
             ColonisationLower = row.RealOrNull("colonisation_lower"),

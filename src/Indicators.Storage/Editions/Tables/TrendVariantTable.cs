@@ -35,9 +35,9 @@ internal static class TrendVariantTable
             ProbabilityBelowMinus30 = row.RealOrNull("probability_below_30"),
             ProbabilityBelowMinus50 = row.RealOrNull("probability_below_50"),
             ProbabilityBelowMinus80 = row.RealOrNull("probability_below_80"),
-            Clusters = row.Whole("clusters"),
-            Stations = row.Whole("stations"),
-            Surveys = row.Whole("surveys"),
+            Clusters = row.WholeOrNull("clusters"),
+            Stations = row.WholeOrNull("stations"),
+            Surveys = row.WholeOrNull("surveys"),
             CeilingShare = row.RealOrNull("ceiling_share"),
         },
         [
