@@ -171,7 +171,7 @@ public sealed class ProgrammeAnalysis
             Area = new Area
             {
                 Code = area,
-                Name = _data.Watersheds.FirstOrDefault(w => w.Code == area)?.Name,
+                Name = PlaceFacts.NameToTell(_data.Watersheds.FirstOrDefault(w => w.Code == area)?.Name, PlaceFacts.NamesOfProtected(_cells.Species)),
                 Stations = node.Stations.Length,
                 Wetlands = listening.Wetlands,
                 Surveys = listening.Surveys,

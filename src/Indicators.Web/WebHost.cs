@@ -63,7 +63,7 @@ public static class WebHost
         services.AddSingleton(clock);
         services.AddSingleton<PublicAddress>();
         services.AddSingleton(reader);
-        services.AddSingleton<ExportEdition>();
+        services.AddSingleton(services => new ExportEdition(services.GetRequiredService<IEditionReader>(), services.GetRequiredService<ComparisonShelf>().Of));
         services.AddSingleton<CompareEditions>();
         services.AddSingleton<EditionShelf>();
         services.AddSingleton<ComparisonShelf>();

@@ -33,6 +33,17 @@ public sealed class PlacesTests
     }
 
     [Fact]
+    public void Watershed_named_after_a_protected_species_goes_by_its_code()
+    {
+        var data = Drawn(5, ["9901", "9902"], 9, 3, Frog("common"), Frog("secret", isProtected: true)) with
+        {
+            Watersheds = [new Watershed(Code("9901"), "Upper Secret Creek"), new Watershed(Code("9902"), "Lower Creek")],
+        };
+        var analysis = ProgrammeAnalysis.Prepare(data, new ProgrammeSettings(), new RunOptions { Resamples = 20 });
+        Assert.Equal([null, "Lower Creek"], new[] { "9901", "9902" }.Select(code => analysis.Analyse(Code(code), 1, TestContext.Current.CancellationToken).Area.Name));
+    }
+
+    [Fact]
     public void Days_heard_are_the_first_middle_and_last_over_all_seasons()
     {
         // Heard on 9 April, 2 May, 5 May and 20 May of different years; the earlier of the two in the middle is 2 May.

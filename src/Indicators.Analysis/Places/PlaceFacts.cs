@@ -12,7 +12,7 @@ internal static class PlaceFacts
     public static ProgrammePlaces Of(CellTable cells, ProgrammeData data, IReadOnlySet<WatershedCode> areas)
     {
         var names = data.Wetlands.ToDictionary(wetland => wetland.Id, wetland => wetland.Name);
-        var secret = cells.Species.Where(species => species.Protected).SelectMany(species => species.OtherNames.All.Select(name => name.Value).Append(species.CommonName).Append(species.ScientificName)).ToList();
+        var secret = NamesOfProtected(cells.Species);
         var listened = Enumerable.Range(0, cells.Stations.Count)
             .Where(station => cells.Visits.First(station + 1) > cells.Visits.First(station))
             .GroupBy(station => cells.Stations[station].Wetland).OrderBy(group => group.Key).ToList();
@@ -29,9 +29,7 @@ internal static class PlaceFacts
             Gazetteer = Gazetteer(),
         };
 
-        // A name made of a protected species' name would tell where it lives.
-        string? Told(string? name) =>
-            string.IsNullOrWhiteSpace(name) || secret.Exists(each => name.Contains(each, StringComparison.OrdinalIgnoreCase)) ? null : name.Trim();
+        string? Told(string? name) => NameToTell(name, secret);
 
         IReadOnlyList<GazetteerEntry> Gazetteer()
         {
@@ -133,4 +131,12 @@ internal static class PlaceFacts
         string text = slug.ToString().TrimEnd('-');
         return text.Length == 0 ? "wetland" : text;
     }
+
+    /// <summary>Every name of the protected species.</summary>
+    public static IReadOnlyList<string> NamesOfProtected(IEnumerable<Species> all) =>
+        [.. all.Where(species => species.Protected).SelectMany(species => species.OtherNames.All.Select(name => name.Value).Append(species.CommonName).Append(species.ScientificName))];
+
+    /// <summary>A place's name; null for one made of a protected species' name, which would tell where it lives, and for none.</summary>
+    public static string? NameToTell(string? name, IReadOnlyList<string> secret) =>
+        string.IsNullOrWhiteSpace(name) || secret.Any(each => name.Contains(each, StringComparison.OrdinalIgnoreCase)) ? null : name.Trim();
 }

@@ -112,9 +112,17 @@ public sealed record ExportOutcome(EditionHeader? Edition, ExportTable? Table, E
 public sealed class ExportEdition
 {
     private readonly IEditionReader _editions;
+    private readonly CompareEditions _compare;
+    private readonly Func<long, long, EditionComparison?> _comparison;
 
     /// <summary>The use case on this reader.</summary>
-    public ExportEdition(IEditionReader editions) => _editions = editions;
+    /// <param name="editions">The editions.</param>
+    /// <param name="comparison">Who sets two editions side by side and may have kept the answer; null to work it out each time.</param>
+    public ExportEdition(IEditionReader editions, Func<long, long, EditionComparison?>? comparison = null)
+    {
+        (_editions, _compare) = (editions, new CompareEditions(editions));
+        _comparison = comparison ?? _compare.Run;
+    }
 
     /// <summary>Finds the table. Its rows are read while they are written.</summary>
     /// <param name="what">What to take out.</param>
@@ -205,10 +213,9 @@ public sealed class ExportEdition
     /// <summary>What moved since an edition; since the one published before when none is named, and no row when there is none.</summary>
     private ExportTable? Moves(long edition, long? since)
     {
-        var compare = new CompareEditions(_editions);
-        if ((since ?? compare.Before(edition)) is not { } earlier)
+        if ((since ?? _compare.Before(edition)) is not { } earlier)
             return MoveExports.Moves(null, edition, []);
-        return earlier < edition && compare.Run(earlier, edition) is { } comparison
+        return earlier < edition && _comparison(earlier, edition) is { } comparison
             ? MoveExports.Moves(earlier, edition, EditionMoves.Of(comparison)) : null;
     }
 

@@ -17,20 +17,35 @@ internal sealed class ComparisonShelf(CompareEditions compare, IEditionReader ed
     /// <summary>Two editions side by side, the earlier first; null when one of them is unknown or both are the same.</summary>
     public EditionComparison? Of(long one, long other)
     {
+        long steps = editions.StepsKept();
+        if (Known(one, other, steps) is { } known)
+            return known;
+        // Worked out outside the lock: two readers at once may both do it.
+        if (compare.Run(one, other) is not { } made)
+            return null;
         lock (_door)
         {
-            if (editions.StepsKept() is var steps && steps != _steps)
+            if (steps == _steps)
+                _latest.AddFirst(made);
+            if (_latest.Count > Room)
+                _latest.RemoveLast();
+        }
+        return made;
+    }
+
+    private EditionComparison? Known(long one, long other, long steps)
+    {
+        lock (_door)
+        {
+            if (steps != _steps)
                 _latest.Clear();
             _steps = steps;
             var known = _latest.FirstOrDefault(each => each.Before.Number == Math.Min(one, other) && each.After.Number == Math.Max(one, other));
-            if (known is null && compare.Run(one, other) is { } made)
-                known = made;
-            if (known is null)
-                return null;
-            _latest.Remove(known);
-            _latest.AddFirst(known);
-            if (_latest.Count > Room)
-                _latest.RemoveLast();
+            if (known is not null)
+            {
+                _latest.Remove(known);
+                _latest.AddFirst(known);
+            }
             return known;
         }
     }
