@@ -121,7 +121,7 @@ public sealed class ProgrammeAnalysis
             // The same species, the same fit: groups often coincide.
             foreach (var known in fits)
                 if (known.Species.AsSpan().SequenceEqual(species)) return known.Fit;
-            var made = GroupFit.Of(fit, species, _settings.Group, _run.Resamples, parallel.MaxDegreeOfParallelism);
+            var made = GroupFit.Of(fit, species, _settings.Group, _run.Resamples, parallel);
             fits.Add((species, made));
             return made;
         }

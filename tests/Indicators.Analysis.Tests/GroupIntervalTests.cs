@@ -28,7 +28,7 @@ public sealed class GroupIntervalTests
         var cells = CellTable.Build(data, null);
         var (settings, run) = (new ProgrammeSettings(), new RunOptions { Seed = 8, Resamples = 999 });
         var fit = AreaFit.Of(cells, new AreaTree(cells)[Code("99")], settings, run, new ThreadGauge(), new ParallelOptions { MaxDegreeOfParallelism = 1 });
-        var group = GroupFit.Of(fit, [0, 1, 2], settings.Group, run.Resamples, 1);
+        var group = GroupFit.Of(fit, [0, 1, 2], settings.Group, run.Resamples, new ParallelOptions { MaxDegreeOfParallelism = 1 });
         int checkedEnds = 0, opened = 0;
         foreach (var (point, t) in group.Points(Code("99"), SpeciesGroup.All, settings.Trend).Select((point, t) => (point, t)))
         {

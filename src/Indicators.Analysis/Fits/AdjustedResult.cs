@@ -70,7 +70,7 @@ internal static class AdjustedResult
                 continue;
             }
             double theta = one.Effects[c], sd = covariate.StandardDeviation;
-            effect = effect with { Effect = theta, PercentPerUnit = Percent(theta / sd) };
+            effect = effect with { Effect = theta, PercentPerUnit = LogSlope.Percent(theta / sd) };
             using var draws = Draws.Stretched(one.EffectDraws[PlaceOf(one, c)], 0, 1, theta, factor);
             if (draws.TooManyLost(options))
             {
@@ -82,8 +82,8 @@ internal static class AdjustedResult
             {
                 Lower = interval.Lower,
                 Upper = interval.Upper,
-                PercentLower = Percent(interval.Lower / sd),
-                PercentUpper = Percent(interval.Upper / sd),
+                PercentLower = LogSlope.Percent(interval.Lower / sd),
+                PercentUpper = LogSlope.Percent(interval.Upper / sd),
             };
         }
     }
@@ -101,5 +101,4 @@ internal static class AdjustedResult
 
     private static int PlaceOf(AdjustedSpecies one, int covariate) => one.Estimable.AsSpan(0, covariate).Count(true);
 
-    private static double Percent(double log) => 100 * double.ExpM1(log);
 }

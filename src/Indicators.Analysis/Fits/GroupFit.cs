@@ -58,8 +58,8 @@ internal sealed class GroupFit
     /// <param name="candidates">The species wanted; those without an index are left out.</param>
     /// <param name="options">The floor.</param>
     /// <param name="resamples">How many resamples the fits hold.</param>
-    /// <param name="maxThreads">How many threads may work at once.</param>
-    public static GroupFit Of(AreaFit fit, IEnumerable<int> candidates, GroupOptions options, int resamples, int maxThreads)
+    /// <param name="parallel">How many threads may work at once, and when to stop.</param>
+    public static GroupFit Of(AreaFit fit, IEnumerable<int> candidates, GroupOptions options, int resamples, ParallelOptions parallel)
     {
         int[] species = [.. candidates.Where(k => fit.Species[k].HasBaseline)];
         int[] seasons = [.. species.SelectMany(k => fit.Species[k].Series.Seasons).Distinct().Order()];
@@ -88,7 +88,7 @@ internal sealed class GroupFit
         index.Fit(sample, anchors, logIndex);
 
         var draws = new double[resamples * seasons.Length];
-        Parallel.For(0, resamples, new ParallelOptions { MaxDegreeOfParallelism = maxThreads },
+        Parallel.For(0, resamples, parallel,
             () => (Index: new AdditiveIndex(species.Length, seasons.Length), Table: new double[sample.Length]),
             (b, _, work) =>
             {

@@ -22,11 +22,11 @@ internal static class GroupTrendResult
         if (usable.Length < SpeciesGroups.FewestSpecies)
             return trend;
         double mean = usable.Average(k => fit.Species[k].Slope.Value);
-        trend = trend with { PercentPerSeason = 100 * double.ExpM1(mean) };
+        trend = trend with { PercentPerSeason = LogSlope.Percent(mean) };
         if (TwoWaySandwich.OfMean([.. usable.Select(k => (fit.Species[k].Series.Panel!, fit.Species[k].Slope))]) is { } sandwich)
         {
             var twoWay = sandwich.Interval(mean, options.Confidence);
-            trend = trend with { TwoWayLower = 100 * double.ExpM1(twoWay.Lower), TwoWayUpper = 100 * double.ExpM1(twoWay.Upper) };
+            trend = trend with { TwoWayLower = LogSlope.Percent(twoWay.Lower), TwoWayUpper = LogSlope.Percent(twoWay.Upper) };
         }
         using var draws = Draws.Stretched(fit.Underlying.MeanDraws(usable, options.Confidence), 0, 1, 0, 1);
         if (draws.TooManyLost(options))
@@ -35,8 +35,8 @@ internal static class GroupTrendResult
         double ceiling = usable.Max(k => fit.Species[k].Series.CeilingShare);
         return trend with
         {
-            LowerUnderlying = VariantResult.Finite(interval.Lower),
-            UpperUnderlying = VariantResult.Finite(interval.Upper),
+            LowerUnderlying = LogSlope.Finite(interval.Lower),
+            UpperUnderlying = LogSlope.Finite(interval.Upper),
             Direction = VariantResult.DirectionOf(interval, ceiling, options),
             ProbabilityOfDecline = draws.ShareBelow(0),
         };

@@ -2,6 +2,7 @@ using Indicators.Analysis.Options;
 using Indicators.Analysis.Results;
 using Indicators.Monitoring;
 using Indicators.Statistics.Fits;
+using Indicators.Statistics.Intervals;
 using Indicators.Statistics.Shocks;
 
 namespace Indicators.Analysis.Fits;
@@ -53,15 +54,9 @@ internal static class PoolingPart
     /// <summary>The variance of draws; null when more than the allowed share of them is lost or without bound.</summary>
     private static double? Variance(ReadOnlySpan<double> draws, TrendOptions options)
     {
-        double sum = 0, squares = 0;
         int count = 0;
         foreach (double draw in draws)
-            if (double.IsFinite(draw)) (sum, count) = (sum + draw, count + 1);
-        if (count < 2 || count < (1 - options.MaximumLostShare) * draws.Length)
-            return null;
-        double mean = sum / count;
-        foreach (double draw in draws)
-            if (double.IsFinite(draw)) squares += (draw - mean) * (draw - mean);
-        return squares / (count - 1);
+            count += double.IsFinite(draw) ? 1 : 0;
+        return count < 2 || count < (1 - options.MaximumLostShare) * draws.Length ? null : DrawMoments.Of(draws).Variance;
     }
 }

@@ -66,9 +66,9 @@ internal static class SmoothResult
             Season = change.Time,
             SeasonLower = change.TimeInterval?.Lower,
             SeasonUpper = change.TimeInterval?.Upper,
-            PercentPerSeason = Percent(change.Slope),
-            Lower = Percent(change.SlopeInterval.Lower),
-            Upper = Percent(change.SlopeInterval.Upper),
+            PercentPerSeason = LogSlope.Percent(change.Slope),
+            Lower = LogSlope.Percent(change.SlopeInterval.Lower),
+            Upper = LogSlope.Percent(change.SlopeInterval.Upper),
             Freedom = one.Curve.EffectiveDegreesOfFreedom,
         };
     }
@@ -123,5 +123,4 @@ internal static class SmoothResult
         _ => SmoothBend.None,
     };
 
-    private static double Percent(double log) => 100 * double.ExpM1(log);
 }

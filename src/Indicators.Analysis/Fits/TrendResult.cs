@@ -39,7 +39,7 @@ internal static class TrendResult
             Surveys = whole.Surveys,
             SilentStations = one.Series.SilentStations,
             CeilingShare = whole.CeilingShare,
-            EqualStationsPercent = one.Series.Panel is { } panel ? Finite(EqualUnits.Slope(panel).Value) : null,
+            EqualStationsPercent = one.Series.Panel is { } panel ? LogSlope.Finite(EqualUnits.Slope(panel).Value) : null,
         };
         return one.Refits[^1] is { SlopeDraws: var values } && trend.Interval is not IntervalKind.NoEstimate
             ? ForAnalysts(one, values, without, options, trend)
@@ -66,14 +66,13 @@ internal static class TrendResult
         var jackknife = Jackknife.StudentT(one.Slope.Value, deleteOne, one.Clusters[^1], options.Confidence);
         return trend with
         {
-            BcaLower = bca is { } low ? Finite(low.Lower) : null,
-            BcaUpper = bca is { } high ? Finite(high.Upper) : null,
-            JackknifeLower = Finite(jackknife.Lower),
-            JackknifeUpper = Finite(jackknife.Upper),
+            BcaLower = bca is { } low ? LogSlope.Finite(low.Lower) : null,
+            BcaUpper = bca is { } high ? LogSlope.Finite(high.Upper) : null,
+            JackknifeLower = LogSlope.Finite(jackknife.Lower),
+            JackknifeUpper = LogSlope.Finite(jackknife.Upper),
         };
     }
 
-    private static double? Finite(double log) => double.IsFinite(log) ? 100 * double.ExpM1(log) : null;
 
     private static double? ErrorInPercent(double log, double error) =>
         double.IsFinite(log) && double.IsFinite(error) ? 100 * Math.Exp(log) * error : null;

@@ -38,8 +38,8 @@ internal static class VariantResult
             Interval = IntervalKind.NoEstimate,
             FirstSeason = series.Seasons.Length > 0 ? series.Seasons[0] : null,
             LastSeason = series.Seasons.Length > 0 ? series.Seasons[^1] : null,
-            PercentPerSeason = one.Slope.Status == SlopeStatus.Finite ? Percent(one.Slope.Value) : null,
-            TotalChangePercent = one.Slope.Status == SlopeStatus.Finite ? Percent(one.Slope.Value * SpanOf(series)) : null,
+            PercentPerSeason = one.Slope.Status == SlopeStatus.Finite ? LogSlope.Percent(one.Slope.Value) : null,
+            TotalChangePercent = one.Slope.Status == SlopeStatus.Finite ? LogSlope.Percent(one.Slope.Value * SpanOf(series)) : null,
             Clusters = series.Wetlands,
             Stations = series.Stations,
             Surveys = series.Surveys,
@@ -58,8 +58,8 @@ internal static class VariantResult
         return WithUnderlying(one, options, row with
         {
             Interval = fit.ResamplesStations ? IntervalKind.ObservedChangeStations : IntervalKind.ObservedChange,
-            Lower = Finite(interval.Lower),
-            Upper = Finite(interval.Upper),
+            Lower = LogSlope.Finite(interval.Lower),
+            Upper = LogSlope.Finite(interval.Upper),
         });
     }
 
@@ -75,13 +75,13 @@ internal static class VariantResult
         double span = SpanOf(one.Series);
         return row with
         {
-            LowerUnderlying = Finite(interval.Lower),
-            UpperUnderlying = Finite(interval.Upper),
+            LowerUnderlying = LogSlope.Finite(interval.Lower),
+            UpperUnderlying = LogSlope.Finite(interval.Upper),
             SeasonSd = one.SeasonSd,
             SeasonCorrelation = one.CarryOver,
             Direction = DirectionOf(interval, one.Series.CeilingShare, options),
-            TotalLower = Finite(interval.Lower * span),
-            TotalUpper = Finite(interval.Upper * span),
+            TotalLower = LogSlope.Finite(interval.Lower * span),
+            TotalUpper = LogSlope.Finite(interval.Upper * span),
             ProbabilityOfDecline = draws.ShareBelow(0),
             ProbabilityBelowMinus30 = draws.ShareBelow(Declines[0] / span),
             ProbabilityBelowMinus50 = draws.ShareBelow(Declines[1] / span),
@@ -94,7 +94,7 @@ internal static class VariantResult
     {
         if (logInterval.Upper < -NoChange) return Direction.Down;
         if (logInterval.Lower > NoChange) return Direction.Up;
-        return WithinThreshold(Percent(logInterval.Lower), Percent(logInterval.Upper), options) && ceilingShare <= options.CeilingMuteShare
+        return WithinThreshold(LogSlope.Percent(logInterval.Lower), LogSlope.Percent(logInterval.Upper), options) && ceilingShare <= options.CeilingMuteShare
             ? Direction.Steady
             : Direction.Unclear;
     }
@@ -114,8 +114,5 @@ internal static class VariantResult
         _ => neverHeard ? TrendStatus.NeverHeard : TrendStatus.OneSeason,
     };
 
-    private static double Percent(double log) => 100 * double.ExpM1(log);
 
-    /// <summary>A log slope in percent per season, or null when it is not finite.</summary>
-    public static double? Finite(double log) => double.IsFinite(log) ? Percent(log) : null;
 }

@@ -54,7 +54,7 @@ public static class PanelTrends
         var underlying = joint.Length == 0 ? null : new UnderlyingSlopes(
             [.. joint.Select(k => new ShockSeries(
                 slopes[k].Value, refits[k]!.SlopeDraws, refits[k]!.Residuals, refits[k]!.ResidualDraws, [.. panels[k].Times.Select(t => (int)t)], informative[k]))],
-            Normals(new NormalDraws(seed, stream), panels.Count, resamples),
+            UnderlyingFit.Normals(new NormalDraws(seed, stream), panels.Count, resamples, new ParallelOptions { MaxDegreeOfParallelism = 1 }),
             carryOver);
         return [.. Enumerable.Range(0, panels.Count).Select(k => refits[k] is not { } made
             ? new PanelTrend { Panel = panels[k], Slope = slopes[k], Clusters = informative[k] }
@@ -85,18 +85,5 @@ public static class PanelTrends
             // Simulated panels keep no record of full choruses, which is the only other thing the word depends on.
             Direction = VariantResult.DirectionOf(interval, 0, options),
         };
-    }
-
-    private static double[] Normals(NormalDraws normals, int each, int resamples)
-    {
-        var z = new double[each * resamples];
-        var draws = new double[each];
-        for (int b = 0; b < resamples; b++)
-        {
-            normals.Draw(b, draws);
-            for (int i = 0; i < each; i++)
-                z[i * resamples + b] = draws[i];
-        }
-        return z;
     }
 }

@@ -61,11 +61,11 @@ internal static class PooledResults
             Species = species,
             Method = mean.Pooled.Between.Method,
             Areas = mean.Pooled.DegreesOfFreedom + 1,
-            PercentPerSeason = Percent(mean.Pooled.Mean),
-            Lower = Percent(mean.Interval.Lower),
-            Upper = Percent(mean.Interval.Upper),
-            PredictionLower = Percent(oneMore.Lower),
-            PredictionUpper = Percent(oneMore.Upper),
+            PercentPerSeason = LogSlope.Percent(mean.Pooled.Mean),
+            Lower = LogSlope.Percent(mean.Interval.Lower),
+            Upper = LogSlope.Percent(mean.Interval.Upper),
+            PredictionLower = LogSlope.Percent(oneMore.Lower),
+            PredictionUpper = LogSlope.Percent(oneMore.Upper),
             Tau = Math.Sqrt(mean.Pooled.Between.Value),
             TauLower = Math.Sqrt(tau2.Lower),
             TauUpper = Math.Sqrt(tau2.Upper),
@@ -80,12 +80,12 @@ internal static class PooledResults
         Parent = set.Parent,
         Area = part.Area,
         Species = part.Species,
-        RawPercent = Percent(part.Slope),
+        RawPercent = LogSlope.Percent(part.Slope),
         RawLower = raw.LowerUnderlying,
         RawUpper = raw.UpperUnderlying,
-        PercentPerSeason = Percent(estimate.Value),
-        Lower = Percent(estimate.Interval.Lower),
-        Upper = Percent(estimate.Interval.Upper),
+        PercentPerSeason = LogSlope.Percent(estimate.Value),
+        Lower = LogSlope.Percent(estimate.Interval.Lower),
+        Upper = LogSlope.Percent(estimate.Interval.Upper),
         OwnShare = estimate.OwnShare,
     };
 
@@ -107,5 +107,4 @@ internal static class PooledResults
         })];
     }
 
-    private static double Percent(double log) => 100 * double.ExpM1(log);
 }
