@@ -20,7 +20,7 @@ public static class DemoTruth
             foreach (var row in rows)
             {
                 to.WriteLine(Line(
-                    $"| {row.Species.CommonName} | {row.Truth:0.00} | {row.MeanEstimate:0.00} | {row.Intervals} | {Share(row.Held, row.Intervals)} | {Share(row.HeldUnderlying, row.Intervals)} | {row.Words} | {row.WrongWords} |"));
+                    $"| {row.Species.CommonName} | {row.Truth:0.00} | {(double.IsNaN(row.MeanEstimate) ? "" : Line($"{row.MeanEstimate:0.00}"))} | {row.Intervals} | {Share(row.Held, row.Intervals)} | {Share(row.HeldUnderlying, row.Intervals)} | {row.Words} | {row.WrongWords} |"));
             }
 
             int intervals = rows.Sum(row => row.Intervals);
