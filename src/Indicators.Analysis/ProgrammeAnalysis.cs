@@ -31,6 +31,7 @@ public sealed class ProgrammeAnalysis
     private readonly CellTable _cells;
     private readonly VisitFacts _visits;
     private readonly AreaTree _areas;
+    private readonly IReadOnlyList<string> _secretNames;
     private readonly ExpectedLists _expected;
     private readonly Dictionary<int, HashSet<WatershedCode>> _tellable;
     private readonly VisitCovariates _covariates;
@@ -47,6 +48,7 @@ public sealed class ProgrammeAnalysis
         _visits = VisitFacts.Of(_cells, surveys, settings);
         _callingTimes = new CallingTimes(_cells, data.Expected);
         _shared = new SharedListening(_cells, _visits, settings.Response.Of(settings.Response.Kind));
+        _secretNames = PlaceFacts.NamesOfProtected(_cells.Species);
         _areas = new AreaTree(_cells);
         _expected = new ExpectedLists(_cells, _areas, data.Expected, settings.Score);
         _tellable = Enumerable.Range(0, _cells.Species.Count).Where(k => _cells.Species[k].Protected)
@@ -144,7 +146,7 @@ public sealed class ProgrammeAnalysis
             var without = LeaveOneOut.Of(fit.Species[told[i]]);
             trends[i] = TrendResult.Of(fit, told[i], area, id, _settings, without);
             evidence[i] = EvidenceResult.Of(
-                fit.Species[told[i]], without, trends[i], ListeningFacts.Of(_cells, _visits, node, told[i]), clusters, isProtected, _settings);
+                fit.Species[told[i]], without, trends[i], ListeningFacts.Of(_cells, _visits, node, told[i]), clusters, _settings);
             variants[i] =
             [
                 .. VariantResult.All(fit, told[i], area, id, _settings).Append(AdjustedResult.Trend(adjusted, fit, told[i], area, id, _settings))
@@ -162,8 +164,7 @@ public sealed class ProgrammeAnalysis
             evidence[i] = ProtectedResults.Of(evidence[i]);
             variants[i] = [.. variants[i].Select(ProtectedResults.Of)];
             effects[i] = [.. effects[i].Select(ProtectedResults.Of)];
-            var surveyed = fit.Occupancy[told[i]].Points(area, _cells.Species[told[i]]).ToDictionary(point => point.Season, point => point.Wetlands);
-            indices[i] = [.. ProtectedResults.Of(indices[i], surveyed, _settings.Disclosure.MinimumWetlands)];
+            indices[i] = [.. ProtectedResults.Of(indices[i], fit.Occupancy[told[i]].WetlandsSurveyed, _settings.Disclosure.MinimumWetlands)];
         });
 
         return new AreaResult
@@ -171,7 +172,7 @@ public sealed class ProgrammeAnalysis
             Area = new Area
             {
                 Code = area,
-                Name = PlaceFacts.NameToTell(_data.Watersheds.FirstOrDefault(w => w.Code == area)?.Name, PlaceFacts.NamesOfProtected(_cells.Species)),
+                Name = PlaceFacts.NameToTell(_data.Watersheds.FirstOrDefault(w => w.Code == area)?.Name, _secretNames),
                 Stations = node.Stations.Length,
                 Wetlands = listening.Wetlands,
                 Surveys = listening.Surveys,

@@ -98,7 +98,7 @@ public static class EvidenceSentences
         EvidenceReason.OneWetlandDecides => Say("evidence.why.oneDecides", ("unit", TrendSentences.Unit(trend))),
         EvidenceReason.SeasonsOnOneStation => evidence.Seasons == 1
             ? Say("evidence.why.oneStationOnly")
-            : evidence.OneStationSeasons is { } seasons ? Say("evidence.why.oneStation", ("n", seasons), ("seasons", evidence.Seasons))
+            : evidence.OneStationSeasons is { } alone ? Say("evidence.why.oneStation", ("n", alone), ("seasons", evidence.Seasons))
             : Say("evidence.why.oneStationKept"),
         EvidenceReason.OneWetlandMoves => Say("evidence.why.oneMoves", ("unit", TrendSentences.Unit(trend))),
         EvidenceReason.NearCeiling => Say("evidence.why.ceiling"),

@@ -59,17 +59,10 @@ public sealed class DatabaseTests : IDisposable
     [Fact]
     public void Group_indices_of_an_older_file_stay_as_those_of_all_species()
     {
-        Migrations.Upgrade($"Data Source={_folder.Database};Pooling=False", 3);
-        using (var old = new SqliteConnection($"Data Source={_folder.Database};Pooling=False"))
-        {
-            old.Open();
-            old.Execute("""
-                INSERT INTO edition (state, run_key, created_at, schema_version, inputs_sha256, settings, seed, resamples, engine_version, runtime, processor)
-                VALUES ('draft', 'key', '2026-05-01T08:00:00Z', 2, 'a', '{}', '1', 500, '0.1.0', '.NET 10', 'x64');
-                INSERT INTO edition_group (edition, area, season, index_value, lower, upper, species)
-                VALUES (1, '9901', 2013, 99.5, 88.25, NULL, 6);
-                """);
-        }
+        OlderFile(3, """
+            INSERT INTO edition_group (edition, area, season, index_value, lower, upper, species)
+            VALUES (1, '9901', 2013, 99.5, 88.25, NULL, 6);
+            """);
         using var database = Open(DatabaseAccess.Write);
         var row = database.Read(c => c.QuerySingle<(string, string, long, double, double, double?, long)>(
             "SELECT area, species_group, season, index_value, lower, upper, species FROM edition_group WHERE edition = 1"));
@@ -81,19 +74,12 @@ public sealed class DatabaseTests : IDisposable
     [Fact]
     public void Older_editions_lose_the_counts_that_tell_where_a_protected_species_is_and_nothing_else()
     {
-        Migrations.Upgrade($"Data Source={_folder.Database};Pooling=False", 8);
-        using (var old = new SqliteConnection($"Data Source={_folder.Database};Pooling=False"))
-        {
-            old.Open();
-            old.Execute("""
-                INSERT INTO edition (state, run_key, created_at, schema_version, inputs_sha256, settings, seed, resamples, engine_version, runtime, processor)
-                VALUES ('draft', 'key', '2026-05-01T08:00:00Z', 3, 'a', '{}', '1', 500, '0.1.0', '.NET 10', 'x64');
-                INSERT INTO edition_species (edition, species_id, scientific_name, common_name, window_start, window_end, sensitivity, protected)
-                VALUES (1, 'marsh', 'Rana a', 'marsh frog', '04-01', '06-01', 5, 0), (1, 'rare', 'Rana b', 'rare frog', '04-01', '06-01', 9, 1);
-                INSERT INTO edition_index (edition, area, species_id, season, status, index_value, in_baseline, mean_call_level, stations, surveys)
-                VALUES (1, '9901', 'marsh', 2013, 'estimated', 99.5, 1, 1.25, 4, 11), (1, '9901', 'rare', 2013, 'estimated', 88.5, 1, 1.5, 3, 7);
-                """);
-        }
+        OlderFile(8, """
+            INSERT INTO edition_species (edition, species_id, scientific_name, common_name, window_start, window_end, sensitivity, protected)
+            VALUES (1, 'marsh', 'Rana a', 'marsh frog', '04-01', '06-01', 5, 0), (1, 'rare', 'Rana b', 'rare frog', '04-01', '06-01', 9, 1);
+            INSERT INTO edition_index (edition, area, species_id, season, status, index_value, in_baseline, mean_call_level, stations, surveys)
+            VALUES (1, '9901', 'marsh', 2013, 'estimated', 99.5, 1, 1.25, 4, 11), (1, '9901', 'rare', 2013, 'estimated', 88.5, 1, 1.5, 3, 7);
+            """);
         using var database = Open(DatabaseAccess.Write);
         var rows = database.Read(c => c.Query<(string, double, double?, long?, long?)>(
             "SELECT species_id, index_value, mean_call_level, stations, surveys FROM edition_index ORDER BY species_id").ToArray());
@@ -212,4 +198,17 @@ public sealed class DatabaseTests : IDisposable
     private Database Open(DatabaseAccess access) => Database.Open(_folder.Database, access).Database!;
 
     public void Dispose() => _folder.Dispose();
+
+    /// <summary>A file of an older version with one draft edition, number 1.</summary>
+    private void OlderFile(long version, string rows)
+    {
+        Migrations.Upgrade($"Data Source={_folder.Database};Pooling=False", version);
+        using var old = new SqliteConnection($"Data Source={_folder.Database};Pooling=False");
+        old.Open();
+        old.Execute("""
+            INSERT INTO edition (state, run_key, created_at, schema_version, inputs_sha256, settings, seed, resamples, engine_version, runtime, processor)
+            VALUES ('draft', 'key', '2026-05-01T08:00:00Z', 2, 'a', '{}', '1', 500, '0.1.0', '.NET 10', 'x64');
+            """);
+        old.Execute(rows);
+    }
 }

@@ -21,16 +21,16 @@ internal static class ProtectedResults
 
     /// <summary>Yearly indices: none of a season in which fewer wetlands than may be told of were surveyed.</summary>
     /// <param name="points">The indices.</param>
-    /// <param name="surveyed">How many wetlands of the area were surveyed in the species' calling window, by season.</param>
+    /// <param name="surveyed">How many wetlands of the area were surveyed in the species' calling window of a season.</param>
     /// <param name="minimumWetlands">The fewest.</param>
-    public static IEnumerable<IndexPoint> Of(IEnumerable<IndexPoint> points, IReadOnlyDictionary<int, int> surveyed, int minimumWetlands) =>
-        points.Where(point => surveyed.GetValueOrDefault(point.Season) >= minimumWetlands)
+    public static IEnumerable<IndexPoint> Of(IEnumerable<IndexPoint> points, Func<int, int> surveyed, int minimumWetlands) =>
+        points.Where(point => surveyed(point.Season) >= minimumWetlands)
             .Select(point => point with { MeanCallLevel = null, Stations = null, Surveys = null });
 
     /// <summary>What stands behind a trend.</summary>
     public static SeriesEvidence Of(SeriesEvidence evidence) => evidence with
     {
-        DispersionDf = null, ZeroCellShare = null, OneStationSeasons = null, CeilingShare = Rounded(evidence.CeilingShare),
+        LeftOut = null, LeftOutStations = null, DispersionDf = null, ZeroCellShare = null, OneStationSeasons = null, CeilingShare = Rounded(evidence.CeilingShare),
     };
 
     /// <summary>An effect of the adjusted model.</summary>

@@ -100,5 +100,4 @@ internal static class AdjustedResult
     };
 
     private static int PlaceOf(AdjustedSpecies one, int covariate) => one.Estimable.AsSpan(0, covariate).Count(true);
-
 }

@@ -9,7 +9,7 @@ namespace Indicators.Analysis.Fits;
 internal static class EvidenceResult
 {
     public static SeriesEvidence Of(
-        SpeciesFit fit, LeaveOneOut? without, Trend trend, ListeningFacts listening, AreaClusters clusters, bool isProtected, ProgrammeSettings settings)
+        SpeciesFit fit, LeaveOneOut? without, Trend trend, ListeningFacts listening, AreaClusters clusters, ProgrammeSettings settings)
     {
         var series = fit.Series;
         var facts = new SeriesEvidence
@@ -27,11 +27,11 @@ internal static class EvidenceResult
             OutsideProtocolShare = listening.OutsideProtocolShare,
         };
         if (without is not null)
-            facts = WithEstimate(facts, fit, without, clusters, isProtected);
+            facts = WithEstimate(facts, fit, without, clusters);
         return EvidenceRule.Judge(facts, trend, settings);
     }
 
-    private static SeriesEvidence WithEstimate(SeriesEvidence facts, SpeciesFit fit, LeaveOneOut without, AreaClusters clusters, bool isProtected)
+    private static SeriesEvidence WithEstimate(SeriesEvidence facts, SpeciesFit fit, LeaveOneOut without, AreaClusters clusters)
     {
         var panel = fit.Series.Panel!;
         double slope = fit.Slope.Value;
@@ -45,9 +45,9 @@ internal static class EvidenceResult
         if (!without.IsFinite)
             return facts;
         int furthest = without.Furthest(slope);
-        facts = facts with { LeaveOneOutChange = 100 * (double.ExpM1(without.Slopes[furthest]) - double.ExpM1(slope)) };
-        return isProtected ? facts : facts with
+        return facts with
         {
+            LeaveOneOutChange = 100 * (double.ExpM1(without.Slopes[furthest]) - double.ExpM1(slope)),
             LeftOut = clusters.AreStations ? null : clusters.Wetlands[furthest],
             LeftOutStations = Enumerable.Range(0, panel.Units).Count(s => panel.ClusterOf(s) == furthest),
         };

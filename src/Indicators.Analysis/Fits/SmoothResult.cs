@@ -122,5 +122,4 @@ internal static class SmoothResult
         Bend.Downward => SmoothBend.Downward,
         _ => SmoothBend.None,
     };
-
 }

@@ -73,7 +73,6 @@ internal static class TrendResult
         };
     }
 
-
     private static double? ErrorInPercent(double log, double error) =>
         double.IsFinite(log) && double.IsFinite(error) ? 100 * Math.Exp(log) * error : null;
 }

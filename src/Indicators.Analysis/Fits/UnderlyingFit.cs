@@ -15,7 +15,6 @@ internal sealed class UnderlyingFit
     private readonly double[]?[][] _draws;
     private readonly double[][] _stretches;
     private readonly double[] _carryOver, _lastSeasonSd;
-    private IReadOnlyList<double>? _carryOverEvidence;
 
     private UnderlyingFit(SpeciesFit[] species, int[] seasons, double[]?[][] draws, double[][] stretches, double[] carryOver, double[] lastSeasonSd) =>
         (_species, _seasons, _draws, _stretches, _carryOver, _lastSeasonSd) = (species, seasons, draws, stretches, carryOver, lastSeasonSd);
@@ -88,7 +87,7 @@ internal sealed class UnderlyingFit
     public double CarryOver => Whole?.CarryOver ?? double.NaN;
 
     /// <summary>What the species together, over the whole series, tell of how alike springs of one season and the next are.</summary>
-    public IReadOnlyList<double> CarryOverEvidence => _carryOverEvidence ??= Whole?.CarryOverEvidence() ?? SeasonCarryOver.NoEvidence;
+    public IReadOnlyList<double> CarryOverEvidence { get; private init; } = SeasonCarryOver.NoEvidence;
 
     /// <summary>Stretched draws over the whole series.</summary>
     public double[]? Draws(int species) => _draws.Length == 0 ? null : _draws[^1][species];
@@ -137,7 +136,10 @@ internal sealed class UnderlyingFit
             var slopes = new UnderlyingSlopes([Series(window)], z.AsMemory(window.Series.Species * resamples), whole?.CarryOver);
             (window.Underlying, window.SeasonSd, window.CarryOver) = (slopes.Draws(0, options.Confidence), slopes.SeasonSd(0), slopes.CarryOver);
         });
-        return new UnderlyingFit(species, seasons, draws, stretches, carryOver, seasonSd) { Whole = whole, InWhole = inWhole };
+        return new UnderlyingFit(species, seasons, draws, stretches, carryOver, seasonSd)
+        {
+            Whole = whole, InWhole = inWhole, CarryOverEvidence = whole?.CarryOverEvidence() ?? SeasonCarryOver.NoEvidence,
+        };
     }
 
     private static ShockSeries Series(SpeciesFit species, int[] seasons, int at)

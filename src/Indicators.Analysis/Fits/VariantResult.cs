@@ -113,6 +113,4 @@ internal static class VariantResult
         SlopeStatus.NotConverged => throw new InvalidOperationException("The trend's Newton iteration did not settle."),
         _ => neverHeard ? TrendStatus.NeverHeard : TrendStatus.OneSeason,
     };
-
-
 }

@@ -67,6 +67,9 @@ internal sealed class SpeciesOccupancy
             : Without(OccupancyBasis.NotIdentified);
     }
 
+    /// <summary>How many wetlands of the area had an eligible survey in a season that has any.</summary>
+    public int WetlandsSurveyed(int season) => _visits.WetlandsIn(season - _visits.FirstSeason, season - _visits.FirstSeason).Visited;
+
     /// <summary>One point a season with eligible surveys, in order; none for a species never heard.</summary>
     /// <param name="area">The area told of.</param>
     /// <param name="species">The species.</param>

@@ -24,7 +24,7 @@ public static class InputsHash
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         var text = new StringBuilder();
-        var secret = Secret(data);
+        var secret = Redaction.Protected(data);
 
         foreach (var watershed in data.Watersheds.OrderBy(w => w.Code))
             Record("watershed", watershed.Code.ToString(), watershed.Name);
@@ -102,7 +102,7 @@ public static class InputsHash
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var station in data.Stations.OrderBy(s => s.Id))
             Record($"{station.Id}\t{station.Place.Latitude:R}\t{station.Place.Longitude:R}\n");
-        var secret = Secret(data);
+        var secret = Redaction.Protected(data);
         foreach (var survey in data.Surveys.OrderBy(s => s.Id))
         {
             Record($"{survey.Id}\t{survey.Observer?.Length ?? -1}:{survey.Observer}\n");
@@ -113,8 +113,6 @@ public static class InputsHash
 
         void Record(FormattableString line) => hash.AppendData(Encoding.UTF8.GetBytes(FormattableString.Invariant(line)));
     }
-
-    private static HashSet<Id<Species>> Secret(ProgrammeData data) => [.. data.Species.Where(species => species.Protected).Select(species => species.Id)];
 
     private static string? Number(double? value) => value?.ToString("R", CultureInfo.InvariantCulture);
 }

@@ -13,7 +13,7 @@ public static class Redaction
     public static IEnumerable<PublishedSurvey> Surveys(ProgrammeData data, int? throughSeason)
     {
         var stations = data.Stations.ToDictionary(station => station.Id);
-        var secret = data.Species.Where(species => species.Protected).Select(species => species.Id).ToHashSet();
+        var secret = Protected(data);
         return data.Surveys
             .Where(survey => throughSeason is not { } last || survey.Date.Year <= last)
             .OrderBy(survey => survey.Date).ThenBy(survey => survey.Id)
@@ -31,4 +31,7 @@ public static class Redaction
                 survey.Noise,
                 [.. survey.Calls.Where(call => !secret.Contains(call.Species))]));
     }
+
+    /// <summary>The species whose calls no edition may tell.</summary>
+    internal static HashSet<Id<Species>> Protected(ProgrammeData data) => [.. data.Species.Where(species => species.Protected).Select(species => species.Id)];
 }

@@ -14,9 +14,9 @@ namespace Indicators.Statistics.Pooling;
 internal static class OneMoreUnit
 {
     /// <summary>How many quantiles of τ² are averaged over.</summary>
-    internal const int Nodes = 40;
+    private const int Nodes = 40;
 
-    /// <summary>Mean, standard deviation and interval of the averaged distribution, and the standard error of the mean at each τ².</summary>
+    /// <summary>Mean, standard deviation and interval of the averaged distribution.</summary>
     /// <param name="estimates">At least two with a covariance that is not singular.</param>
     /// <param name="confidence">0 to 1.</param>
     public static (double Mean, double Deviation, Interval Interval) Of(JointEstimates estimates, double confidence)

@@ -19,17 +19,14 @@ public sealed class ShockResponse
     /// <summary>How many seasons' residuals answer to shocks at all.</summary>
     public int Telling { get; }
 
-    /// <summary>‖A‖, the Frobenius norm.</summary>
-    public double Norm => Math.Sqrt(_same[0]);
-
     /// <summary>tr A R Aᵀ: Σ r_t² for shocks of variance 1.</summary>
     /// <param name="correlation">ρ, −1 to 1.</param>
-    public double Squares(double correlation) => Squares(_same, correlation);
+    public double Squares(double correlation) => Polynomial(_same, correlation);
 
     /// <summary>tr A R Aᵀ from what is kept of A.</summary>
     /// <param name="byLag"><see cref="SquaresByLag"/>.</param>
     /// <param name="correlation">ρ, −1 to 1.</param>
-    public static double Squares(IReadOnlyList<double> byLag, double correlation) => Polynomial(byLag, correlation);
+    public static double Squares(IReadOnlyList<double> byLag, double correlation) => Polynomial([.. byLag], correlation);
 
     /// <summary>tr A R Aᵀ as a polynomial in ρ: its coefficients from that of ρ⁰ on, one for every number of years between two shocks.</summary>
     public IReadOnlyList<double> SquaresByLag => _same;
@@ -71,10 +68,10 @@ public sealed class ShockResponse
 
     private static int Years(ReadOnlySpan<double> times, int from, int to) => (int)Math.Round(times[to] - times[from]);
 
-    private static double Polynomial(IReadOnlyList<double> coefficients, double at)
+    private static double Polynomial(double[] coefficients, double at)
     {
         double sum = 0;
-        for (int i = coefficients.Count - 1; i >= 0; i--)
+        for (int i = coefficients.Length - 1; i >= 0; i--)
             sum = sum * at + coefficients[i];
         return sum;
     }

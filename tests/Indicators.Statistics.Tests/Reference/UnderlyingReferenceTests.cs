@@ -46,7 +46,7 @@ public class UnderlyingReferenceTests
             {
                 "slope" => _series[k].Slope,
                 "clusters" => _series[k].Clusters,
-                "response_norm" => _residuals[k].Response.Norm,
+                "response_norm" => Math.Sqrt(_residuals[k].Response.Squares(0)),
                 "carried_norm" => Math.Sqrt(_residuals[k].Response.Squares(_slopes.CarryOver)),
                 "carry_over" => _slopes.CarryOver,
                 "leverage" => _residuals[k].Leverage[Array.IndexOf(_seasons, row.Number("at"))],
