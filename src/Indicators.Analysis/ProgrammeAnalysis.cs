@@ -137,12 +137,14 @@ public sealed class ProgrammeAnalysis
         var effects = new CovariateEffect[told.Length][];
         var courses = new (IReadOnlyList<SmoothPoint> Points, IReadOnlyList<SmoothChange> Changes)[told.Length];
         var evidence = new SeriesEvidence[told.Length];
+        var times = new CallingTime[told.Length];
         var clusters = AreaClusters.In(_cells, node);
         var conditions = score.Seasons(area, parallel);
         var (silences, tallies) = new StationSilences(_cells, _settings.Occupancy, _settings.Score.WindowSeasons).Of(_areas[area], fit.Occupancy);
         Parallel.For(0, told.Length, parallel, i =>
         {
             var (id, isProtected) = (_cells.Species[told[i]].Id, _cells.Species[told[i]].Protected);
+            using var _ = fit.Species[told[i]].Series.Hold();
             var without = LeaveOneOut.Of(fit.Species[told[i]]);
             trends[i] = TrendResult.Of(fit, told[i], area, id, _settings, without);
             evidence[i] = EvidenceResult.Of(
@@ -158,6 +160,7 @@ public sealed class ProgrammeAnalysis
             courses[i] = SmoothResult.Of(smooth, fit.Species[told[i]].Series, area, id, _settings.Trend);
             indices[i] = [.. IndexResult.Of(fit, told[i], area, id, _settings.Trend)];
             parts[i] = PoolingPart.Of(fit, told[i], area, id, _settings.Trend);
+            times[i] = _callingTimes.Of(node, area, told[i]);
             if (!isProtected)
                 return;
             trends[i] = ProtectedResults.Of(trends[i]);
@@ -166,6 +169,9 @@ public sealed class ProgrammeAnalysis
             effects[i] = [.. effects[i].Select(ProtectedResults.Of)];
             indices[i] = [.. ProtectedResults.Of(indices[i], fit.Occupancy[told[i]].WetlandsSurveyed, _settings.Disclosure.MinimumWetlands)];
         });
+
+        var groupTrends = new GroupTrend[groups.Length];
+        Parallel.For(0, groups.Length, parallel, i => groupTrends[i] = GroupTrendResult.Of(fit, area, groups[i].Group, groups[i].Species, _settings.Trend));
 
         return new AreaResult
         {
@@ -191,7 +197,7 @@ public sealed class ProgrammeAnalysis
             Variants = [.. variants.SelectMany(v => v)],
             Evidence = evidence,
             Conditions = conditions,
-            GroupTrends = [.. groups.Select(g => GroupTrendResult.Of(fit, area, g.Group, g.Species, _settings.Trend))],
+            GroupTrends = groupTrends,
             PoolingParts = [.. parts.OfType<SlopeForPooling>()],
             Effects = [.. effects.SelectMany(e => e)],
             Smooth = [.. courses.SelectMany(c => c.Points)],
@@ -201,9 +207,9 @@ public sealed class ProgrammeAnalysis
             Detection = [.. told.SelectMany(k => fit.Occupancy[k].Detection(area, _cells.Species[k]))],
             Silences = silences,
             SilenceTallies = tallies,
-            CallingTimes = _callingTimes.Of(node, area, told),
+            CallingTimes = times,
             CallingChanges = changes.Told(area, _cells.Species, told),
-            ScoreChanges = new ScoreChanges(_shared, node, clusters, _cells, fit, ofExpected, expected, _settings).Of(score, conditions),
+            ScoreChanges = new ScoreChanges(_shared, node, clusters, _cells, fit, ofExpected, expected, _settings, parallel).Of(score, conditions),
             Gaps = listening.Gaps(area, expected),
         };
     }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Dapper;
 using Indicators.Monitoring;
 using Microsoft.Data.Sqlite;
@@ -16,8 +17,11 @@ public sealed class Database : IDisposable
     /// <summary>How long an operation waits for another writer, in seconds.</summary>
     private const int BusySeconds = 10;
 
+    private static long _inMemory;
+
     private readonly string _connectionString;
     private readonly bool _readOnly;
+    private readonly SqliteConnection? _held;
 
     private Database(string path, DatabaseAccess access, int waitSeconds)
     {
@@ -34,6 +38,18 @@ public sealed class Database : IDisposable
             Pooling = true,
         }.ToString();
     }
+
+    private Database(string name)
+    {
+        Path = name;
+        _connectionString = new SqliteConnectionStringBuilder { DataSource = name, Mode = SqliteOpenMode.Memory, Cache = SqliteCacheMode.Shared, ForeignKeys = true }.ToString();
+        // Such a database is gone with its last connection.
+        _held = Connect();
+        Migrations.Make(_held);
+    }
+
+    /// <summary>A new database without a file, gone when it is disposed. For one thread at a time.</summary>
+    public static Database InMemory() => new(string.Create(CultureInfo.InvariantCulture, $"memory-{Interlocked.Increment(ref _inMemory)}"));
 
     /// <summary>The file's path as it was given.</summary>
     public string Path { get; }
@@ -168,6 +184,7 @@ public sealed class Database : IDisposable
     /// <summary>Lets go of the file.</summary>
     public void Dispose()
     {
+        _held?.Dispose();
         using var connection = new SqliteConnection(_connectionString);
         SqliteConnection.ClearPool(connection);
     }

@@ -20,7 +20,8 @@ namespace Indicators.Analysis.Changes;
 /// the stations, the parts of the calling window, the observers and the method.
 /// </remarks>
 internal sealed class ScoreChanges(
-    SharedListening listening, AreaNode node, AreaClusters clusters, CellTable cells, AreaFit fit, GroupFit group, int[] expected, ProgrammeSettings settings)
+    SharedListening listening, AreaNode node, AreaClusters clusters, CellTable cells, AreaFit fit, GroupFit group, int[] expected, ProgrammeSettings settings,
+    ParallelOptions parallel)
 {
     /// <summary>The changes since the scored season before the last one and since the first scored one; empty where either has no score.</summary>
     /// <param name="score">The scores' draws.</param>
@@ -111,21 +112,22 @@ internal sealed class ScoreChanges(
         if (usedBefore.Length != usedNow.Length || usedBefore.Length == 0 || wide != Window(condition.Season).Count(HasIndex))
             return 0;
         double perLog = PointsPerLog(was, condition);
-        int split = 0;
-        foreach (int k in group.Species)
+        var species = new (bool Told, double[] Steps)[group.Species.Length];
+        Parallel.For(0, species.Length, parallel, i =>
         {
-            var steps = new double[StationShare.Steps];
-            bool told = false;
+            species[i].Steps = new double[StationShare.Steps];
             for (int pair = 0; pair < usedBefore.Length; pair++)
-                told |= AddSteps(k, usedBefore[pair], usedNow[pair], steps);
-            split += told ? 1 : 0;
+                species[i].Told |= AddSteps(group.Species[i], usedBefore[pair], usedNow[pair], species[i].Steps);
+        });
+        for (int i = 0; i < species.Length; i++)
+        {
             for (var step = ListeningStep.Stations; step <= ListeningStep.Method; step++)
             {
-                Move(heard, (ScorePart.Calling, cells.Species[k].Id), taken, (step, ScorePart.Calling),
-                    perLog * steps[(int)step] / (wide * group.Species.Length));
+                Move(heard, (ScorePart.Calling, cells.Species[group.Species[i]].Id), taken, (step, ScorePart.Calling),
+                    perLog * species[i].Steps[(int)step] / (wide * species.Length));
             }
         }
-        return split;
+        return species.Count(each => each.Told);
     }
 
     private bool HasIndex(int season) =>

@@ -58,7 +58,21 @@ internal sealed class SharedListening
                 known.Clear();
             shares = known.GetOrAdd(key, _ => new StationShare?[_cells.Stations.Count]);
         }
-        return [.. stations.Select(station => shares[station] ??= Make(station, species, key.Item1, key.Item2))];
+        var times = new Time[_cells.Years];
+        foreach (int season in before)
+            times[season - _cells.FirstYear] = Time.Before;
+        foreach (int season in now)
+            times[season - _cells.FirstYear] = Time.Now;
+        var gathered = new List<OneVisit>();
+        return [.. stations.Select(station => shares[station] ??= Make(gathered, station, species, times))];
+    }
+
+    /// <summary>Which of the two times a season belongs to.</summary>
+    private enum Time : byte
+    {
+        Neither,
+        Before,
+        Now,
     }
 
     private BigInteger Mask(IReadOnlyList<int> seasons)
@@ -69,16 +83,14 @@ internal sealed class SharedListening
         return mask;
     }
 
-    private StationShare Make(int station, int species, BigInteger before, BigInteger now)
+    private StationShare Make(List<OneVisit> gathered, int station, int species, Time[] times)
     {
-        var gathered = new List<OneVisit>();
-        var either = before | now;
-        for (int year = 0; year < _cells.Years; year++)
+        gathered.Clear();
+        for (int year = 0; year < times.Length; year++)
         {
             // A window that wraps the year's end has a season's visits in the year after, too.
-            bool wanted = (either >> year & 1) != 0 || (year > 0 && (either >> (year - 1) & 1) != 0);
-            if (wanted)
-                Gather(gathered, station, species, year, before, now);
+            if (times[year] != Time.Neither || (year > 0 && times[year - 1] != Time.Neither))
+                Gather(gathered, station, species, year, times);
         }
 
         double weight = _cells.Stations[station].Weight;
@@ -112,7 +124,7 @@ internal sealed class SharedListening
         return share;
     }
 
-    private void Gather(List<OneVisit> into, int station, int species, int year, BigInteger before, BigInteger now)
+    private void Gather(List<OneVisit> into, int station, int species, int year, Time[] times)
     {
         var visits = _cells.Visits;
         int row = station * (_cells.Years + 1) + year;
@@ -120,12 +132,12 @@ internal sealed class SharedListening
         {
             if (visits.Season(visit, species) is not { } season)
                 continue;
+            // A season can begin in the year before the first, or belong to neither time.
             int at = season - _cells.FirstYear;
-            bool isNow = (now >> at & 1) != 0;
-            if (!isNow && (before >> at & 1) == 0)
+            if ((uint)at >= times.Length || times[at] == Time.Neither)
                 continue;
             double calls = visits.Level(visit, species) switch { 0 => 0, 1 => _response.One, 2 => _response.Two, _ => _response.Three };
-            into.Add(new OneVisit(isNow, calls, (int)visits.Part(visit, species), _facts.Observer(visit), (int)_facts.Protocol(visit), _facts.Minutes(visit)));
+            into.Add(new OneVisit(times[at] == Time.Now, calls, (int)visits.Part(visit, species), _facts.Observer(visit), (int)_facts.Protocol(visit), _facts.Minutes(visit)));
         }
     }
 

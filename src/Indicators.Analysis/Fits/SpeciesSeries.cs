@@ -59,6 +59,21 @@ internal sealed class SpeciesSeries
     /// <summary>Lets go of the panel, which in a large area takes more room than all that is made of it.</summary>
     public void LetGo() => _panel = null;
 
+    /// <summary>Keeps the panel for looks to come, on one thread, until this is disposed; then it is let go again if it had been.</summary>
+    public Holding Hold()
+    {
+        var holding = new Holding(_panel is null ? this : null);
+        _panel ??= _make?.Invoke();
+        return holding;
+    }
+
+    /// <summary>That a panel is kept.</summary>
+    public readonly ref struct Holding(SpeciesSeries? series)
+    {
+        /// <summary>Lets go of what was let go before.</summary>
+        public void Dispose() => series?.LetGo();
+    }
+
     /// <summary>How many of the seasons lie at or before one.</summary>
     public int SeasonsThrough(int season)
     {

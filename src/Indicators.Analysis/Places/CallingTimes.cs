@@ -17,11 +17,8 @@ internal sealed class CallingTimes
     public CallingTimes(CellTable cells, IReadOnlyList<ExpectedSpecies> expected) =>
         (_cells, _windows) = (cells, new WindowLookup(cells.Species, expected));
 
-    /// <summary>One row a species that may be told of, in their order.</summary>
-    public IReadOnlyList<CallingTime> Of(AreaNode area, WatershedCode code, IEnumerable<int> told) =>
-        [.. told.Select(species => Of(area, code, species))];
-
-    private CallingTime Of(AreaNode area, WatershedCode code, int species)
+    /// <summary>One species' row.</summary>
+    public CallingTime Of(AreaNode area, WatershedCode code, int species)
     {
         var one = _cells.Species[species];
         var windows = area.Stations.Select(station => _windows.WindowOf(one, _cells.Stations[station].Watershed)).Distinct().ToList();

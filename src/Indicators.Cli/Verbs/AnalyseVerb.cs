@@ -39,6 +39,9 @@ internal static class AnalyseVerb
         {
             if (!surroundings.TryReadSettings(parsed.GetValue(settings), out var given))
                 return ExitCode.CouldNotRun;
+            int workers = parsed.GetValue(threads) ?? Environment.ProcessorCount;
+            if (surroundings.OwnsProcess && workers > 1)
+                _ = Task.Run(() => Rehearse(surroundings.Stop));
             using var database = surroundings.Open(parsed.GetRequiredValue(db), DatabaseAccess.Write);
             if (database is null)
                 return ExitCode.CouldNotRun;
@@ -56,7 +59,7 @@ internal static class AnalyseVerb
                 Settings = given,
                 SettingsFile = Path.GetFileName(parsed.GetValue(settings)) ?? "",
                 Who = surroundings.Who,
-                MaxThreads = parsed.GetValue(threads) ?? Environment.ProcessorCount,
+                MaxThreads = workers,
             });
         });
         return verb;
@@ -75,18 +78,32 @@ internal static class AnalyseVerb
             surroundings.Say(StorageSentences.Of(problem));
             return ExitCode.CouldNotRun;
         }
-        if (outcome.AreasTakenUp > 0)
-            surroundings.Say(StorageEditionSentences.TakenUp(outcome.AreasTakenUp));
-        surroundings.Say(StorageEditionSentences.Worked(outcome.ThreadsUsed));
-        var draft = outcome.Draft!;
-        surroundings.Say(StorageEditionSentences.Drafted(draft.Number, draft.Counts));
-        foreach (var warning in draft.Warnings)
-            surroundings.Say(EditionSentences.Warning(warning));
+        foreach (string sentence in Sentences(outcome))
+            surroundings.Say(sentence);
         return ExitCode.Done;
 
         AnalyseOutcome Work() => ProgressBar.Show(surroundings, tell => analyse.Run(
             request,
             tell is null ? null : new Told<AnalyseProgress>(progress => tell(StorageEditionSentences.Fitting(progress.AreasDone, progress.Areas, progress.Left?.ToTimeSpan()), progress.Share)),
             surroundings.Stop), tellsTime: false);
+    }
+
+    /// <summary>What is said of an analysis with a draft.</summary>
+    private static IEnumerable<string> Sentences(AnalyseOutcome outcome)
+    {
+        var draft = outcome.Draft!;
+        if (outcome.AreasTakenUp > 0)
+            yield return StorageEditionSentences.TakenUp(outcome.AreasTakenUp);
+        yield return StorageEditionSentences.Worked(outcome.ThreadsUsed);
+        yield return StorageEditionSentences.Drafted(draft.Number, draft.Counts);
+        foreach (var warning in draft.Warnings)
+            yield return EditionSentences.Warning(warning);
+    }
+
+    /// <summary>Goes through everything once on a made-up programme, so that it is compiled when the surveys are there.</summary>
+    private static void Rehearse(CancellationToken cancel)
+    {
+        using var database = Database.InMemory();
+        _ = Sentences(Rehearsal.Run(database, cancel)).Count();
     }
 }
