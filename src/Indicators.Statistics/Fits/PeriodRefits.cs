@@ -177,7 +177,7 @@ public sealed class PeriodRefits
         var tiny = Vector256.Create(1e-300);
         for (int u = 0; u < _totals.Length; u += Units)
         {
-ref double n0 = ref Unsafe.Add(ref exposures, u * periods);
+            ref double n0 = ref Unsafe.Add(ref exposures, u * periods);
             ref double n1 = ref Unsafe.Add(ref n0, periods);
             ref double n2 = ref Unsafe.Add(ref n1, periods);
             ref double n3 = ref Unsafe.Add(ref n2, periods);
