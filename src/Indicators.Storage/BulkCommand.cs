@@ -4,28 +4,42 @@ using SQLitePCL;
 namespace Indicators.Storage;
 
 /// <summary>
-/// One prepared statement run once a row, its parameters bound by position (?1, ?2, …). Bound directly, without an
-/// ADO.NET parameter object a value, which costs about as much as the row itself.
+/// One prepared statement run once a row, its parameters bound by position (?1, ?2, …); what is bound stays bound until
+/// something else is. Bound directly, without an ADO.NET parameter object a value, which costs about as much as the row itself.
 /// </summary>
 internal sealed class BulkCommand : IDisposable
 {
     private readonly sqlite3 _database;
     private readonly sqlite3_stmt _statement;
+    private readonly string?[] _texts;
 
     internal BulkCommand(SqliteConnection connection, string sql)
     {
         _database = connection.Handle!;
         Check(raw.sqlite3_prepare_v2(_database, sql, out _statement));
+        _texts = new string?[raw.sqlite3_bind_parameter_count(_statement) + 1];
     }
 
-    internal BulkCommand Text(int position, string? value) =>
-        Bound(value is null ? raw.sqlite3_bind_null(_statement, position) : raw.sqlite3_bind_text(_statement, position, value));
+    internal BulkCommand Text(int position, string? value)
+    {
+        // The same id often stands in many rows one after another.
+        if (value is not null && ReferenceEquals(_texts[position], value))
+            return this;
+        _texts[position] = value;
+        return Bound(value is null ? raw.sqlite3_bind_null(_statement, position) : raw.sqlite3_bind_text(_statement, position, value));
+    }
 
-    internal BulkCommand Whole(int position, long? value) =>
-        Bound(value is { } number ? raw.sqlite3_bind_int64(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
+    internal BulkCommand Whole(int position, long? value)
+    {
+        _texts[position] = null;
+        return Bound(value is { } number ? raw.sqlite3_bind_int64(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
+    }
 
-    internal BulkCommand Real(int position, double? value) =>
-        Bound(value is { } number ? raw.sqlite3_bind_double(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
+    internal BulkCommand Real(int position, double? value)
+    {
+        _texts[position] = null;
+        return Bound(value is { } number ? raw.sqlite3_bind_double(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
+    }
 
     /// <summary>Binds a value of one of the kinds a column can hold.</summary>
     internal BulkCommand Any(int position, object? value) => value switch
@@ -36,9 +50,15 @@ internal sealed class BulkCommand : IDisposable
         int number => Whole(position, number),
         long number => Whole(position, number),
         bool flag => Whole(position, flag ? 1 : 0),
-        byte[] bytes => Bound(raw.sqlite3_bind_blob(_statement, position, bytes)),
+        byte[] bytes => Blob(position, bytes),
         _ => throw new ArgumentException($"No column holds a {value.GetType().Name}.", nameof(value)),
     };
+
+    private BulkCommand Blob(int position, byte[] bytes)
+    {
+        _texts[position] = null;
+        return Bound(raw.sqlite3_bind_blob(_statement, position, bytes));
+    }
 
     /// <summary>Runs the row that was bound.</summary>
     internal void Run()

@@ -76,20 +76,17 @@ internal static class PlaceFacts
                 continue;
             for (int year = 0; year < cells.Years; year++)
             {
-                int visits = stations.Sum(station => one.Effort(station, year));
-                if (visits == 0)
-                    continue;
-                int highest = 3;
-                while (highest > 0 && !stations.Any(station => one.Response(station, year, Level(highest)) > 0))
-                    highest--;
-                yield return new WetlandCalls(
-                    wetland,
-                    cells.Species[species].Id,
-                    cells.FirstYear + year,
-                    visits,
-                    stations.Sum(station => one.Heard(station, year)),
-                    (double)stations.Sum(station => one.Calls(station, year)) / visits,
-                    highest);
+                int visits = 0, heard = 0, calls = 0, highest = 0;
+                foreach (int station in stations)
+                {
+                    visits += one.Effort(station, year);
+                    heard += one.Heard(station, year);
+                    calls += one.Calls(station, year);
+                    for (int level = 3; level > highest; level--)
+                        if (one.Response(station, year, Level(level)) > 0) highest = level;
+                }
+                if (visits > 0)
+                    yield return new WetlandCalls(wetland, cells.Species[species].Id, cells.FirstYear + year, visits, heard, (double)calls / visits, highest);
             }
         }
     }

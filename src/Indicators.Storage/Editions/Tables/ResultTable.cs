@@ -44,9 +44,9 @@ internal sealed class ResultTable<T>
     internal void Write(SqliteConnection connection, long edition, IEnumerable<T> rows)
     {
         using var insert = new BulkCommand(connection, _insert);
+        insert.Whole(1, edition);
         foreach (var row in rows)
         {
-            insert.Whole(1, edition);
             for (int i = 0; i < _columns.Count; i++)
                 insert.Any(i + 2, _columns[i].Value(row));
             insert.Run();

@@ -24,6 +24,8 @@ internal static class SurveyTables
             INSERT INTO edition_call (edition, place, species_id, level)
             VALUES (?1, ?2, ?3, ?4)
             """);
+        insert.Whole(1, edition);
+        call.Whole(1, edition);
         int place = 0;
         PublishedSurvey? before = null;
         foreach (var survey in surveys)
@@ -34,7 +36,6 @@ internal static class SurveyTables
             if (++place % ReportEvery == 0)
                 cancel.ThrowIfCancellationRequested();
             insert
-                .Whole(1, edition)
                 .Whole(2, place)
                 .Text(3, survey.Id.ToString())
                 .Text(4, survey.Station.ToString())
@@ -49,7 +50,7 @@ internal static class SurveyTables
                 .Text(13, survey.Noise)
                 .Run();
             foreach (var heard in survey.Calls)
-                call.Whole(1, edition).Whole(2, place).Text(3, heard.Species.ToString()).Whole(4, heard.Level.Value).Run();
+                call.Whole(2, place).Text(3, heard.Species.ToString()).Whole(4, heard.Level.Value).Run();
         }
     }
 
