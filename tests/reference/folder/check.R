@@ -4,7 +4,7 @@
 # acceptable, no protected species). EXPORT_DIR holds trends.csv and indices.csv as `indicators export` wrote them with default
 # settings. Compared, for every area that the codes imply and every species:
 #   first_season, last_season, clusters, stations, surveys   exactly
-#   percent_per_season, index                                to 1e-8 relative, with stats::glm, epsilon 1e-14
+#   percent_per_season, index, upper of a silent season      to 1e-8 relative, with stats::glm, epsilon 1e-14; the last by the rule of three
 #   lower, upper                                             within half a bootstrap standard deviation of the same kind of
 #                                                            interval from R's own draws (another generator, so never equal);
 #                                                            ends further apart are listed, and fail unless chance explains them
@@ -88,8 +88,8 @@ cells <- lapply(setNames(species$species_id, species$species_id), function(k) {
 
 # --- comparing ---------------------------------------------------------------------------------------------------------
 
-compared <- c(trends = 0, percents = 0, indices = 0, counts = 0, trend_ends = 0, index_ends = 0, no_interval = 0, near_edge = 0)
-worst <- c(percent = 0, index = 0, profiled = 0, trend_end = 0, index_end = 0)
+compared <- c(trends = 0, percents = 0, indices = 0, counts = 0, trend_ends = 0, index_ends = 0, no_interval = 0, near_edge = 0, silent = 0)
+worst <- c(percent = 0, index = 0, silent = 0, profiled = 0, trend_end = 0, index_end = 0)
 note <- function(what, value) if (is.finite(value)) worst[what] <<- max(worst[what], value)
 relative <- function(a, b) abs(a - b) / max(abs(b), 1e-3)
 
@@ -190,8 +190,15 @@ for (area in areas) {
     W <- sweep(draws[, match(cluster[match(heard$station_id, within$station_id)], drawn), drop = FALSE], 2, heard$weight, "*")
     own <- matrix(heard$weight, 1)
     baseline <- seq_len(min(3, length(seasons)))
-    K <- length(unique(cluster[match(heard$station_id[rowSums(N > 0) > 1], within$station_id)]))
-    wide_enough <- K >= minimum_clusters && length(seasons) >= minimum_seasons
+    # Only stations surveyed in two seasons or more tell anything of a slope, and only the seasons they were surveyed in.
+    telling <- rowSums(N > 0) > 1
+    K <- length(unique(cluster[match(heard$station_id[telling], within$station_id)]))
+    wide_enough <- K >= minimum_clusters && sum(colSums(N[telling, , drop = FALSE]) > 0) >= minimum_seasons
+    # Wetlands with a call, and wetlands surveyed, of each season; how many of those surveyed would be heard at the baseline's share.
+    units <- cluster[match(heard$station_id, within$station_id)]
+    wetlands_heard <- apply(Y > 0, 2, function(yes) length(unique(units[yes])))
+    wetlands_surveyed <- apply(N > 0, 2, function(yes) length(unique(units[yes])))
+    missed <- wetlands_surveyed * sum(wetlands_heard[baseline]) / sum(wetlands_surveyed[baseline])
     stretch <- if (K > 1) sqrt(K / (K - 1)) * qt(.975, K - 1) / qnorm(.975) else NA
 
     # trend
@@ -225,9 +232,11 @@ for (area in areas) {
       same_count(paste(label_j, "stations"), line$stations, sum(N[, j] > 0))
       same_count(paste(label_j, "surveys"), line$surveys, sum(N[, j]))
       if (is.null(index_b) || is.na(index[j]) || mean(is.na(index_b[, j])) > most_lost) { no_interval(label_j, line); next }
-      if (index[j] == 0) {   # a silent season bounds nothing from above
-        compared["no_interval"] <- compared["no_interval"] + 1
-        if (line$upper != "") fail(label_j, ": an upper end of a silent season")
+      if (index[j] == 0) {
+        # Wetlands drawn again bound nothing from above: the rule of three does, where no call was heard at all.
+        compared["silent"] <- compared["silent"] + 1
+        if (line$lower != "0") fail(label_j, ": the lower end of a silent season is ", line$lower)
+        same_number(paste(label_j, "upper of a silent season"), "silent", line$upper, if (wetlands_heard[j] == 0) -100 * log(.05) / missed[j] else NA)
         next
       }
       log_draws <- log(index_b[!is.na(index_b[, j]), j])
@@ -241,7 +250,8 @@ if (worst["profiled"] > 1e-9) fail("R's own profiled fits differ from glm by ", 
 if (compared["percents"] == 0 || compared["indices"] == 0) fail("nothing was compared")
 
 cat(sprintf("areas %d, species %d, rows of trends %d, of indices %d, counts %d\n", length(areas), nrow(species), compared["trends"], compared["indices"], compared["counts"]))
-cat(sprintf("largest relative difference: percent_per_season %.2g (%d), index %.2g; R's profiled fits from glm %.2g\n", worst["percent"], compared["percents"], worst["index"], worst["profiled"]))
+cat(sprintf("largest relative difference: percent_per_season %.2g (%d), index %.2g, upper ends of silent seasons %.2g (%d); R's profiled fits from glm %.2g\n",
+            worst["percent"], compared["percents"], worst["index"], worst["silent"], compared["silent"], worst["profiled"]))
 cat(sprintf("interval ends, in bootstrap standard deviations: trends %.3f (%d ends), indices %.3f (%d ends); rightly none %d; too near an infinite end to say %d\n",
             worst["trend_end"], compared["trend_ends"], worst["index_end"], compared["index_ends"], compared["no_interval"], compared["near_edge"]))
 for (miss in excused) cat("   beyond half a standard deviation, within Monte Carlo error: ", miss, "\n", sep = "")
