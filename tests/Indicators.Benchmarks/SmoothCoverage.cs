@@ -42,7 +42,7 @@ internal static class SmoothCoverage
     /// <summary>Runs the grid and writes one line a cell.</summary>
     internal static void Run(int worlds, int resamples, TextWriter output)
     {
-        output.WriteLine("| course | wetlands | seasons | shock sd | series | for these seasons: mean | least season | smoothed: mean | least season | for beneath: mean | mean width | freedom | season of the fall | its width | bends told |");
+        output.WriteLine("| course | wetlands | seasons | shock sd | series | smoothed course | its least season | each season itself | its least season | beneath the springs | band's width | freedom | season of the fall | its range's width | bends told |");
         output.WriteLine("|---|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|--:|");
         foreach (var course in Enum.GetValues<Course>())
             foreach (int wetlands in new[] { 6, 12, 25, 50 })
@@ -61,7 +61,7 @@ internal static class SmoothCoverage
         double falls = all.Sum(t => t.Falls);
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"| {course.ToString().ToLowerInvariant()} | {wetlands} | {seasons} | {shock} | {n} | {held.Average():0.000} | {held.Min():0.000} | {smoothed.Average():0.000} | {smoothed.Min():0.000} | {all.Sum(t => t.Beneath) / n / seasons:0.000} | {all.Sum(t => t.Width) / n / seasons:0} | {all.Sum(t => t.Freedom) / n:0.0} | {(course == Course.Fall ? string.Create(CultureInfo.InvariantCulture, $"{all.Sum(t => t.FallHeld) / falls:0.000} | {all.Sum(t => t.FallWidth) / falls:0.0}") : " | ")} | {all.Sum(t => t.Bends) / n / (seasons - 2):0.000} |");
+            $"| {course.ToString().ToLowerInvariant()} | {wetlands} | {seasons} | {shock} | {n} | {smoothed.Average():0.000} | {smoothed.Min():0.000} | {held.Average():0.000} | {held.Min():0.000} | {all.Sum(t => t.Beneath) / n / seasons:0.000} | {all.Sum(t => t.Width) / n / seasons:0} | {all.Sum(t => t.Freedom) / n:0.0} | {(course == Course.Fall ? string.Create(CultureInfo.InvariantCulture, $"{all.Sum(t => t.FallHeld) / falls:0.000} | {all.Sum(t => t.FallWidth) / falls:0.0}") : " | ")} | {all.Sum(t => t.Bends) / n / (seasons - 2):0.000} |");
     }
 
     private sealed record Tally(int[] Held, int[] HeldSmoothed)

@@ -23,7 +23,8 @@ internal static class GroupTrendResult
             return trend;
         double mean = usable.Average(k => fit.Species[k].Slope.Value);
         trend = trend with { PercentPerSeason = LogSlope.Percent(mean) };
-        if (TwoWaySandwich.OfMean([.. usable.Select(k => (fit.Species[k].Series.Panel!, fit.Species[k].Slope))]) is { } sandwich)
+        double[] times = [.. usable.SelectMany(k => fit.Species[k].Series.Seasons).Distinct().Order().Select(season => (double)season)];
+        if (TwoWaySandwich.OfMean([.. usable.Select(k => fit.Species[k].Slope)], i => fit.Species[usable[i]].Series.Panel!, times) is { } sandwich)
         {
             var twoWay = sandwich.Interval(mean, options.Confidence);
             trend = trend with { TwoWayLower = LogSlope.Percent(twoWay.Lower), TwoWayUpper = LogSlope.Percent(twoWay.Upper) };

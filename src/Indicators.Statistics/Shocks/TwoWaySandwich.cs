@@ -45,26 +45,33 @@ public sealed record TwoWaySandwich(double ByCluster, double ByPeriod, double By
     /// <summary>The sandwich of a panel's slope over all its periods; null for a slope that is not finite, or fewer than two clusters or periods.</summary>
     /// <param name="panel">The panel.</param>
     /// <param name="slope">Its slope over all periods.</param>
-    public static TwoWaySandwich? Of(PanelCounts panel, Slope slope) => OfMean([(panel, slope)]);
+    public static TwoWaySandwich? Of(PanelCounts panel, Slope slope) => OfMean([slope], _ => panel, panel.Times);
 
     /// <summary>
     /// The sandwich of the mean slope of several panels whose clusters are numbered alike and whose times share one axis: influences
     /// add up over panels before they are squared, so what goes together between panels counts.
     /// </summary>
-    /// <param name="panels">The panels with their slopes over all their periods; at least one, all with as many clusters.</param>
-    public static TwoWaySandwich? OfMean(IReadOnlyList<(PanelCounts Panel, Slope Slope)> panels)
+    /// <param name="slopes">The panels' slopes over all their periods; at least one.</param>
+    /// <param name="panelOf">The panel of a slope, by its place; asked for once each, one after another, and not held. All have as many clusters.</param>
+    /// <param name="times">Every time that some panel has, ascending.</param>
+    public static TwoWaySandwich? OfMean(IReadOnlyList<Slope> slopes, Func<int, PanelCounts> panelOf, double[] times)
     {
-        if (panels.Any(one => one.Slope.Status != SlopeStatus.Finite))
+        if (slopes.Any(slope => slope.Status != SlopeStatus.Finite))
             return null;
-        double[] times = [.. panels.SelectMany(one => one.Panel.Times).Distinct().Order()];
-        int periods = times.Length, clusterCount = panels[0].Panel.ClusterCount;
-        double[] byCluster = new double[clusterCount], byPeriod = new double[periods], byCell = new double[clusterCount * periods];
-        bool[] clusterSeen = new bool[clusterCount], periodSeen = new bool[periods], cellSeen = new bool[byCell.Length];
-        foreach (var (panel, slope) in panels)
+        int periods = times.Length;
+        double[] byCluster = [], byPeriod = new double[periods], byCell = [];
+        bool[] clusterSeen = [], periodSeen = new bool[periods], cellSeen = [];
+        for (int i = 0; i < slopes.Count; i++)
         {
+            var panel = panelOf(i);
+            if (i == 0)
+            {
+                (byCluster, byCell) = (new double[panel.ClusterCount], new double[panel.ClusterCount * periods]);
+                (clusterSeen, cellSeen) = (new bool[byCluster.Length], new bool[byCell.Length]);
+            }
             int[] at = [.. panel.Times.Select(time => Array.BinarySearch(times, time))];
-            double share = 1 / (slope.Information * panels.Count);
-            ForEachInfluence(panel, slope.Value, (cluster, t, score) =>
+            double share = 1 / (slopes[i].Information * slopes.Count);
+            ForEachInfluence(panel, slopes[i].Value, (cluster, t, score) =>
             {
                 double influence = score * share;
                 byCluster[cluster] += influence;

@@ -21,7 +21,7 @@ public class TwoWayReferenceTests
             PanelCounts[] panels = group.Key == "mean_of_two"
                 ? [Panel("simulated_a"), UnderlyingReferenceTests.EveryThirdSilenced(Panel("simulated_a"))]
                 : [Panel(group.Key)];
-            var sandwich = TwoWaySandwich.OfMean([.. panels.Select(panel => (panel, TrendFit.Of(panel)))]);
+            var sandwich = TwoWaySandwich.OfMean([.. panels.Select(TrendFit.Of)], i => panels[i], [.. panels.SelectMany(panel => panel.Times).Distinct().Order()]);
             Assert.NotNull(sandwich);
             foreach (var row in group)
             {
