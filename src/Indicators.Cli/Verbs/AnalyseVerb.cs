@@ -16,6 +16,9 @@ internal static class AnalyseVerb
     /// <summary>With fewer resamples no quantile at 2.5 % exists: type 6 needs (n + 1) · 0.025 ≥ 1 (Hyndman and Fan 1996).</summary>
     private const int FewestResamples = 39;
 
+    /// <summary>Programmes of fewer surveys are read, and mostly done, before a rehearsal would be.</summary>
+    private const int WorthARehearsal = 20_000;
+
     internal static Command Make(Surroundings surroundings)
     {
         var db = CommonOptions.Database(required: true);
@@ -39,9 +42,6 @@ internal static class AnalyseVerb
         {
             if (!surroundings.TryReadSettings(parsed.GetValue(settings), out var given))
                 return ExitCode.CouldNotRun;
-            int workers = parsed.GetValue(threads) ?? Environment.ProcessorCount;
-            if (surroundings.OwnsProcess && workers > 1)
-                _ = Task.Run(() => Rehearse(surroundings.Stop));
             using var database = surroundings.Open(parsed.GetRequiredValue(db), DatabaseAccess.Write);
             if (database is null)
                 return ExitCode.CouldNotRun;
@@ -59,7 +59,7 @@ internal static class AnalyseVerb
                 Settings = given,
                 SettingsFile = Path.GetFileName(parsed.GetValue(settings)) ?? "",
                 Who = surroundings.Who,
-                MaxThreads = workers,
+                MaxThreads = parsed.GetValue(threads) ?? Environment.ProcessorCount,
             });
         });
         return verb;
@@ -69,9 +69,12 @@ internal static class AnalyseVerb
     internal static int Run(Surroundings surroundings, Database database, AnalyseRequest request)
     {
         var surveys = new SurveyStore(database);
+        var size = surveys.Size();
+        if (surroundings.OwnsProcess && request.MaxThreads > 1 && size.Surveys >= WorthARehearsal)
+            _ = Task.Run(() => Rehearse(surroundings.Stop));
         var analyse = new AnalyseProgramme(surveys, new EditionStore(database), EngineAnalysis.Prepare, surroundings.Clock);
         var outcome = surroundings.OwnsProcess && surroundings.Variable(MemoryBound.OwnVariable) is null
-            ? MemoryBound.OfProcess(MemoryBound.Of(surveys.Size(), request.Run.Resamples)).Within(Work)
+            ? MemoryBound.OfProcess(MemoryBound.Of(size, request.Run.Resamples)).Within(Work)
             : Work();
         if (outcome.Problem is { } problem)
         {
