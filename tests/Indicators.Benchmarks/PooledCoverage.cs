@@ -52,8 +52,11 @@ internal static class PooledCoverage
         var sum = all.Aggregate((one, other) => one.Plus(other));
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {lasting} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {100 * sum.Width / sum.Worlds:0.0} | {sum.OneMore / sum.Worlds:0.000} | {sum.Shrunken / sum.Areas:0.000} | {sum.Few / sum.FewAreas:0.000} | {sum.Tau / sum.Worlds:0.000} | {sum.SharedSd / sum.Worlds:0.000} | {sum.OwnSd / sum.Worlds:0.000} |");
+            $"| {areas} | {seasons} | {sharedSd} | {ownSd} | {lasting} | {between} | {sum.Worlds} | {sum.Mean / sum.Worlds:0.000} | {sum.Apart / sum.Worlds:0.000} | {100 * sum.Width / sum.Worlds:0.0} | {sum.OneMore / sum.Worlds:0.000} | {Share(sum.Shrunken, sum.Areas)} | {Share(sum.Few, sum.FewAreas)} | {sum.Tau / sum.Worlds:0.000} | {sum.SharedSd / sum.Worlds:0.000} | {sum.OwnSd / sum.Worlds:0.000} |");
     }
+
+    /// <summary>A share, or nothing where there was none to be held.</summary>
+    private static string Share(double held, double all) => all == 0 ? "" : (held / all).ToString("0.000", CultureInfo.InvariantCulture);
 
     private readonly record struct Tally(
         double Worlds, double Mean, double Apart, double Width, double OneMore, double Areas, double Shrunken, double FewAreas, double Few,
