@@ -25,7 +25,7 @@ internal static class PlaceFacts
                     .OrderBy(place => place.Slug, StringComparer.Ordinal),
             ],
             Seasons = [.. listened.SelectMany(group => Seasons(cells, group.Key, [.. group]))],
-            Calls = [.. listened.SelectMany(group => Calls(cells, group.Key, [.. group]))],
+            Calls = listened.SelectMany(group => Calls(cells, group.Key, [.. group])),
             Gazetteer = Gazetteer(),
         };
 

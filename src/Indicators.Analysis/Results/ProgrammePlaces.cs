@@ -69,6 +69,6 @@ public sealed record ProgrammePlaces
     /// <summary>Their listening, ordered by wetland, season.</summary>
     public IReadOnlyList<WetlandSeason> Seasons { get; init; } = [];
 
-    /// <summary>What was heard, ordered by wetland, species, season.</summary>
-    public IReadOnlyList<WetlandCalls> Calls { get; init; } = [];
+    /// <summary>What was heard, ordered by wetland, species, season; made row by row when it is asked for, for a nation's are millions.</summary>
+    public IEnumerable<WetlandCalls> Calls { get; init; } = [];
 }
