@@ -24,7 +24,7 @@ public static class BetweenVarianceEstimator
             case BetweenVarianceMethod.Hedges:
                 return Moments(method, UnweightedMoments(estimates));
             case BetweenVarianceMethod.PauleMandel:
-                var (value, found) = Root(estimates, tau2 => WeightedSums.At(estimates, tau2).Q - degrees);
+                var (value, found) = Root(estimates, tau2 => WeightedSums.QAt(estimates, tau2) - degrees);
                 return new BetweenVariance(method, value, null, found);
             case BetweenVarianceMethod.RestrictedMaximumLikelihood:
                 return Likelihood(estimates, method, restricted: true);
@@ -53,7 +53,7 @@ public static class BetweenVarianceEstimator
     internal static double Unrefuted(JointEstimates estimates, double probability)
     {
         double quantile = ChiSquared.InvCDF(estimates.Count - 1, probability);
-        return Root(estimates, tau2 => WeightedSums.At(estimates, tau2).Q - quantile).Value;
+        return Root(estimates, tau2 => WeightedSums.QAt(estimates, tau2) - quantile).Value;
     }
 
     private static BetweenVariance Moments(BetweenVarianceMethod method, double value) => new(method, Math.Max(0, value), null, true);
@@ -123,7 +123,7 @@ public static class BetweenVarianceEstimator
 
     private static double Spread(JointEstimates estimates)
     {
-        double mean = WeightedSums.At(estimates, 0).Mean, largest = estimates.Variances.Max();
+        double mean = WeightedSums.At(estimates, 0).Mean, largest = estimates.LargestVariance;
         foreach (double y in estimates.Values)
             largest = Math.Max(largest, (y - mean) * (y - mean));
         return 2 * estimates.Count * largest;

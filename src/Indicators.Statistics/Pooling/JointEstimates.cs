@@ -13,13 +13,19 @@ namespace Indicators.Statistics.Pooling;
 public sealed class JointEstimates
 {
     /// <summary>Eigenvalues below this part of the largest count as no variance at all: the covariance is singular.</summary>
-    private const double SmallestShare = 1e-10;
+    internal const double SmallestShare = 1e-10;
 
     private JointEstimates(double[] values, double[] y, double[] x, double[] variances, double[,]? axes)
     {
         (Values, Y, X, Variances, Axes) = (values, y, x, variances, axes);
         double largest = variances.Max();
         IsSingular = variances.Any(v => !(v > SmallestShare * largest));
+    }
+
+    private JointEstimates(double[] values, FactoredCovariance factored)
+    {
+        (Values, Y, X, Variances, Factored) = (values, [], [], [], factored);
+        IsSingular = factored.IsSingular;
     }
 
     /// <summary>How many estimates there are, k.</summary>
@@ -44,6 +50,12 @@ public sealed class JointEstimates
 
     /// <summary>U, column j being axis j; null for independent estimates, whose axes are the units themselves.</summary>
     internal double[,]? Axes { get; }
+
+    /// <summary>V in another form, in place of its axes; null when there are axes.</summary>
+    internal FactoredCovariance? Factored { get; }
+
+    /// <summary>The largest of Λ, or a little more.</summary>
+    internal double LargestVariance => Factored?.LargestVariance ?? Variances.Max();
 
     /// <summary>Estimates that share nothing.</summary>
     /// <param name="estimates">One a unit, finite, at least one.</param>
@@ -90,6 +102,13 @@ public sealed class JointEstimates
         }
         return new JointEstimates(values, y, x, variances, axes);
     }
+
+    /// <summary>Estimates that share a few things: V = diag(own) + F Fᵀ. For hundreds of units and more, whose axes would cost the cube of their number.</summary>
+    /// <param name="estimates">One a unit, finite, at least one.</param>
+    /// <param name="own">What no other unit shares, greater than 0.</param>
+    /// <param name="shared">F, one row a unit, all as long.</param>
+    internal static JointEstimates Sharing(ReadOnlySpan<double> estimates, double[] own, double[][] shared) =>
+        new(Checked(estimates), new FactoredCovariance(own, shared));
 
     /// <summary>
     /// Estimates whose covariance is that of joint draws: row b holds one draw of every unit, made from the same resample

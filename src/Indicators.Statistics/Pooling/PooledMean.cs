@@ -85,6 +85,11 @@ public sealed record PooledMean(
     {
         int k = estimates.Count;
         var weights = new double[k];
+        if (estimates.Factored is { } factored)
+        {
+            Array.Fill(weights, 1 / information);
+            return factored.Inverse(tau2, weights);
+        }
         for (int j = 0; j < k; j++)
         {
             double share = estimates.X[j] / ((estimates.Variances[j] + tau2) * information);

@@ -82,40 +82,36 @@ public readonly record struct SharedShocks(double Shared, double Own, double Car
         return [.. parts.Select(p => p.ResidualVariance is > 0 and var v ? v / p.Periods.Count : typical / p.Information)];
     }
 
-    /// <summary>The covariance that shocks give the slopes: Shared h_i′ R h_j, and Own h_i′ R h_i more for a unit with itself.</summary>
+    /// <summary>
+    /// The covariance that shocks give the slopes, by its factors: with R = L Lᵀ the shared part, Shared h_i′ R h_j, is the product of rows √Shared h_i′ L; a unit with
+    /// itself has Own h_i′ R h_i more.
+    /// </summary>
     /// <param name="parts">The units.</param>
-    public (double[,] Shared, double[] Own) Covariance(IReadOnlyList<SlopePart> parts)
+    public (double[][] Shared, double[] Own) Factors(IReadOnlyList<SlopePart> parts)
     {
-        int k = parts.Count, axis = parts.Max(part => part.Periods[^1]) + 1;
-        double[][] rows = [.. parts.Select(part => OnAxis(part, part.Leverage, axis))], carried = [.. rows.Select(Carried)];
-        var shared = new double[k, k];
-        var own = new double[k];
-        for (int i = 0; i < k; i++)
+        int axis = parts.Max(part => part.Periods[^1]) + 1;
+        double carryOver = CarryOver;
+        double[][] rows = [.. parts.Select(part => Carried(OnAxis(part, part.Leverage, axis), carryOver))];
+        var own = new double[parts.Count];
+        double root = Math.Sqrt(Shared);
+        for (int i = 0; i < rows.Length; i++)
         {
-            for (int j = 0; j <= i; j++)
-            {
-                double dot = 0;
-                for (int t = 0; t < axis; t++)
-                    dot += rows[i][t] * carried[j][t];
-                shared[i, j] = shared[j, i] = Shared * dot;
-                if (i == j)
-                    own[i] = Own * dot;
-            }
+            own[i] = Own * rows[i].Sum(value => value * value);
+            for (int t = 0; t < axis; t++)
+                rows[i][t] *= root;
         }
-        return (shared, own);
+        return (rows, own);
     }
 
-    /// <summary>R h, from season to season both ways: what of the others still counts dies away.</summary>
-    private double[] Carried(double[] row)
+    /// <summary>h′ L: what the first season's shock does is carried on by ρ, what is new in each later one has √(1 − ρ²) of its size.</summary>
+    private static double[] Carried(double[] row, double carryOver)
     {
         var carried = new double[row.Length];
-        double before = 0, after = 0;
-        for (int t = 0, u = row.Length - 1; u >= 0; t++, u--)
+        double later = 0, news = Math.Sqrt(1 - carryOver * carryOver);
+        for (int t = row.Length - 1; t >= 0; t--)
         {
-            (before, after) = (CarryOver * before + row[t], CarryOver * after);
-            carried[t] += before;
-            carried[u] += after;
-            after += row[u];
+            later = row[t] + carryOver * later;
+            carried[t] = t == 0 ? later : news * later;
         }
         return carried;
     }

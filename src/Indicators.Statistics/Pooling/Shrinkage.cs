@@ -84,8 +84,23 @@ public static class Shrinkage
     private static void Fill(JointEstimates estimates, double tau2, WeightedSums sums, double[] value, double[] error, double[] share)
     {
         double[] y = estimates.Y, x = estimates.X, variances = estimates.Variances;
-        int k = y.Length;
+        int k = estimates.Count;
         double meanVariance = 1 / sums.Information;
+        if (estimates.Factored is { } factored)
+        {
+            double[] ones = new double[k], apart = new double[k];
+            for (int i = 0; i < k; i++)
+                (ones[i], apart[i]) = (1, estimates.Values[i] - sums.Mean);
+            double[] ofOnes = factored.Inverse(tau2, ones), ofApart = factored.Inverse(tau2, apart), diagonal = factored.InverseDiagonal(tau2);
+            for (int i = 0; i < k; i++)
+            {
+                double keep = tau2 * diagonal[i], pull = 1 - tau2 * ofOnes[i];
+                value[i] = sums.Mean + tau2 * ofApart[i];
+                error[i] = Math.Sqrt(tau2 * (1 - keep) + pull * pull * meanVariance);
+                share[i] = keep + pull * meanVariance * ofOnes[i];
+            }
+            return;
+        }
         if (estimates.Axes is not { } axes)
         {
             for (int i = 0; i < k; i++)
@@ -127,8 +142,8 @@ public static class Shrinkage
     private static (double[] Taus, double[] Weights) Grid(JointEstimates estimates)
     {
         int k = estimates.Count;
-        double scale = Math.Sqrt(1 / (estimates.Variances.Average(v => 1 / v)));
-        double spread = estimates.Values.Max() - estimates.Values.Min() + Math.Sqrt(estimates.Variances.Max());
+        double scale = Math.Sqrt(k / WeightedSums.At(estimates, 0).W);
+        double spread = estimates.Values.Max() - estimates.Values.Min() + Math.Sqrt(estimates.LargestVariance);
 
         // In u = log(1 + τ/scale) the tail falls like e^{−(k − 3)u}: beyond the last u nothing is left.
         double end = Math.Log(1 + spread / scale) + Negligible / (k - 3) + 1;

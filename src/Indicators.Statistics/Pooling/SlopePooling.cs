@@ -23,26 +23,43 @@ public sealed record PooledSlope(PooledMean Pooled, Interval Interval, double De
 /// </remarks>
 public sealed class SlopePooling
 {
+    /// <summary>Of so many units the covariance is kept by its factors, and not turned to its axes, which costs the cube of their number.</summary>
+    public const int ManyUnits = 400;
+
     private readonly IReadOnlyList<SlopePart> _parts;
     private readonly double[] _variances, _freedoms;
-    private readonly double[,] _shared;
+    private readonly double[][] _shared;
     private readonly JointEstimates _estimates;
     private readonly int _periods;
 
-    private SlopePooling(IReadOnlyList<SlopePart> parts)
+    private SlopePooling(IReadOnlyList<SlopePart> parts, int manyUnits)
     {
         _parts = parts;
         _periods = parts.SelectMany(part => part.Periods).Distinct().Count();
         (_variances, _freedoms) = OwnVariances(parts);
         Shocks = SharedShocks.Of(parts);
-        (_shared, double[] own) = Shocks.Covariance(parts);
-        var covariance = new double[parts.Count, parts.Count];
-        for (int i = 0; i < parts.Count; i++)
-        {
-            for (int j = 0; j < parts.Count; j++)
-                covariance[i, j] = _shared[i, j] + (i == j ? _variances[i] + own[i] : 0);
-        }
-        _estimates = JointEstimates.Correlated([.. parts.Select(part => part.Slope)], covariance);
+        (_shared, double[] own) = Shocks.Factors(parts);
+        for (int i = 0; i < own.Length; i++)
+            own[i] += _variances[i];
+        double[] slopes = [.. parts.Select(part => part.Slope)];
+        _estimates = parts.Count < manyUnits ? JointEstimates.Correlated(slopes, Covariance(own)) : JointEstimates.Sharing(slopes, own, _shared);
+    }
+
+    private double[,] Covariance(double[] own)
+    {
+        var covariance = new double[own.Length, own.Length];
+        for (int i = 0; i < own.Length; i++)
+            for (int j = 0; j <= i; j++)
+                covariance[i, j] = covariance[j, i] = Product(_shared[i], _shared[j]) + (i == j ? own[i] : 0);
+        return covariance;
+    }
+
+    private static double Product(double[] one, double[] other)
+    {
+        double sum = 0;
+        for (int t = 0; t < one.Length; t++)
+            sum += one[t] * other[t];
+        return sum;
     }
 
     /// <summary>What the shocks are estimated to be.</summary>
@@ -50,11 +67,12 @@ public sealed class SlopePooling
 
     /// <summary>Prepares units; null with fewer than two, with none that tells its own variance, or with fewer than three periods.</summary>
     /// <param name="parts">The units, disjoint.</param>
-    public static SlopePooling? Of(IReadOnlyList<SlopePart> parts)
+    /// <param name="manyUnits">From how many on <see cref="ManyUnits"/> holds; the answers are the same to within rounding.</param>
+    public static SlopePooling? Of(IReadOnlyList<SlopePart> parts, int manyUnits = ManyUnits)
     {
         if (parts.Count < 2 || !parts.Any(part => part.OwnVariance > 0))
             return null;
-        var pooling = new SlopePooling(parts);
+        var pooling = new SlopePooling(parts, manyUnits);
         return pooling._estimates.IsSingular || pooling._periods < 3 ? null : pooling;
     }
 
@@ -90,11 +108,11 @@ public sealed class SlopePooling
     /// <summary>What shared shocks do to a weighted mean of the slopes.</summary>
     private double SharedIn(IReadOnlyList<double> weights)
     {
-        double shared = 0;
+        var sum = new double[_shared[0].Length];
         for (int i = 0; i < _parts.Count; i++)
-            for (int j = 0; j < _parts.Count; j++)
-                shared += weights[i] * weights[j] * _shared[i, j];
-        return shared;
+            for (int t = 0; t < sum.Length; t++)
+                sum[t] += weights[i] * _shared[i][t];
+        return Product(sum, sum);
     }
 
     /// <summary>An interval of a normal kind stretched about its middle by t over z.</summary>
@@ -123,7 +141,7 @@ public sealed class SlopePooling
             var one = shrunken[i];
             shrunken[i] = one with
             {
-                Interval = Widened(one.Interval, one.Value, one.StandardError * one.StandardError, _shared[i, i], _freedoms[i], confidence),
+                Interval = Widened(one.Interval, one.Value, one.StandardError * one.StandardError, Product(_shared[i], _shared[i]), _freedoms[i], confidence),
             };
         }
         return shrunken;

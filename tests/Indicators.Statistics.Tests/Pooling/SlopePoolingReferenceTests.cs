@@ -46,10 +46,12 @@ public class SlopePoolingReferenceTests
         return values;
     }
 
-    [Fact]
-    public void Shocks_means_intervals_and_shrunken_slopes_agree_with_matrices_in_R()
+    [Theory]
+    [InlineData(SlopePooling.ManyUnits)]
+    [InlineData(0)]
+    public void Shocks_means_intervals_and_shrunken_slopes_agree_with_matrices_in_R(int manyUnits)
     {
-        var pooling = SlopePooling.Of(Parts())!;
+        var pooling = SlopePooling.Of(Parts(), manyUnits)!;
         var shrunken = pooling.Shrunken(Confidence)!;
         var oneMore = pooling.Prediction(pooling.Mean(BetweenVarianceMethod.RestrictedMaximumLikelihood, Confidence).Pooled, Confidence);
         foreach (var row in ReferenceTable.Read("pooled_slopes/expected.csv").Rows)
@@ -63,6 +65,43 @@ public class SlopePoolingReferenceTests
             };
             Near.Relative(row.Number("value"), actual, tolerance, row);
         }
+    }
+
+    [Fact]
+    public void Kept_by_its_factors_a_covariance_of_many_units_gives_what_its_axes_give()
+    {
+        var parts = Many(60);
+        SlopePooling axes = SlopePooling.Of(parts, int.MaxValue)!, factors = SlopePooling.Of(parts, 0)!;
+        foreach (var method in new[] { BetweenVarianceMethod.DerSimonianLaird, BetweenVarianceMethod.PauleMandel, BetweenVarianceMethod.RestrictedMaximumLikelihood })
+        {
+            PooledSlope one = axes.Mean(method, Confidence), other = factors.Mean(method, Confidence);
+            Assert.True(one.Pooled.Between.Value > 0, "Units that do not differ would test little.");
+            Assert.Equal(one.Pooled.Between.Value, other.Pooled.Between.Value, 1e-9 * one.Pooled.Between.Value);
+            Assert.Equal(one.Pooled.Between.StandardError ?? 0, other.Pooled.Between.StandardError ?? 0, 1e-9);
+            Assert.Equal(one.Interval.Lower, other.Interval.Lower, 1e-9);
+            Assert.Equal(one.Interval.Upper, other.Interval.Upper, 1e-9);
+            Assert.Equal(one.Pooled.ISquared, other.Pooled.ISquared, 1e-9);
+            Assert.Equal(1, other.Pooled.Weights.Sum(), 1e-9);
+        }
+        Assert.Equal(axes.TauSquared(Confidence).Upper, factors.TauSquared(Confidence).Upper, 1e-9);
+        foreach (var (one, other) in axes.Shrunken(Confidence)!.Zip(factors.Shrunken(Confidence)!))
+        {
+            Assert.Equal(one.Value, other.Value, 1e-7);
+            Assert.Equal(one.OwnShare, other.OwnShare, 1e-6);
+            Assert.Equal(one.Interval.Lower, other.Interval.Lower, 1e-7);
+            Assert.Equal(one.Interval.Upper, other.Interval.Upper, 1e-7);
+        }
+    }
+
+    /// <summary>The areas of the table again and again, each time with other slopes and variances.</summary>
+    private static SlopePart[] Many(int count)
+    {
+        var parts = Parts();
+        return [.. Enumerable.Range(0, count).Select(i => parts[i % parts.Length] with
+        {
+            Slope = parts[i % parts.Length].Slope + 0.03 * Math.Sin(7 * i),
+            OwnVariance = (parts[i % parts.Length].OwnVariance ?? 1e-4) * (1 + i % 5 / 4.0),
+        })];
     }
 
     private static BetweenVarianceMethod Method(string code) => code switch
