@@ -64,7 +64,9 @@ public static class BetweenVarianceEstimator
         double k = estimates.Count, mean = estimates.Values.Average(), squares = 0, trace = 0, total = 0;
         foreach (double y in estimates.Values)
             squares += (y - mean) * (y - mean);
-        for (int j = 0; j < estimates.Count; j++)
+        if (estimates.Factored is { } factored)
+            (trace, total) = (factored.Trace, factored.Total);
+        for (int j = 0; j < estimates.Variances.Length; j++)
         {
             trace += estimates.Variances[j];
             total += estimates.Variances[j] * estimates.X[j] * estimates.X[j];

@@ -30,6 +30,12 @@ internal sealed class FactoredCovariance
     /// <summary>A bound on the largest eigenvalue of V, above it by the smaller part's at most.</summary>
     public double LargestVariance { get; }
 
+    /// <summary>Σ V_ii.</summary>
+    public double Trace => _own.Sum() + _rows.Sum(value => value * value);
+
+    /// <summary>1ᵀ V 1.</summary>
+    public double Total => _own.Sum() + Enumerable.Range(0, _rank).Sum(t => Math.Pow(Enumerable.Range(0, _own.Length).Sum(i => _rows[i * _stride + t]), 2));
+
     /// <summary>Whether some unit has next to no variance of its own.</summary>
     public bool IsSingular { get; }
 

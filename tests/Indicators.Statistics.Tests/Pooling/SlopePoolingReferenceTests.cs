@@ -72,7 +72,7 @@ public class SlopePoolingReferenceTests
     {
         var parts = Many(60);
         SlopePooling axes = SlopePooling.Of(parts, int.MaxValue)!, factors = SlopePooling.Of(parts, 0)!;
-        foreach (var method in new[] { BetweenVarianceMethod.DerSimonianLaird, BetweenVarianceMethod.PauleMandel, BetweenVarianceMethod.RestrictedMaximumLikelihood })
+        foreach (var method in Enum.GetValues<BetweenVarianceMethod>())
         {
             PooledSlope one = axes.Mean(method, Confidence), other = factors.Mean(method, Confidence);
             Assert.True(one.Pooled.Between.Value > 0, "Units that do not differ would test little.");
