@@ -29,13 +29,14 @@ internal static class NormalMixture
             if (share < probability) low = at;
             else high = at;
             double next = at - (share - probability) / density, step = Math.Abs(next - at);
+            // Before the bracket is looked at: a step of nothing ends on its edge, and would be taken for one that leaves it.
+            if (step <= 1e-12 * deviation)
+                return next;
             // Far in a tail the density says little: never more than a few deviations, never outside what is known.
             if (!(step <= 4 * deviation))
                 next = at + (share < probability ? deviation : -deviation);
             if (next <= low || next >= high)
                 next = double.IsInfinity(low) ? high - deviation : double.IsInfinity(high) ? low + deviation : low + (high - low) / 2;
-            if (Math.Abs(next - at) <= 1e-12 * deviation)
-                return next;
             at = next;
         }
         return at;
