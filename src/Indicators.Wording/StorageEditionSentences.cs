@@ -38,6 +38,9 @@ public static class StorageEditionSentences
     public static string Fitting(int done, int all, TimeSpan? left)
     {
         string said = Invariant($"{done} of {Count(all, "watershed")} analysed");
+        // What is left then takes a nation some minutes, of which nobody can tell from the areas.
+        if (done == all)
+            return said + ", now putting them together and writing";
         return left switch
         {
             null => said,

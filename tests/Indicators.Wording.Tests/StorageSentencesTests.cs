@@ -65,4 +65,10 @@ public sealed class StorageSentencesTests
     [InlineData(3 * 3600, "12 of 2111 watersheds analysed, about 3 hours left")]
     public void Progress_says_how_long_the_rest_takes(int? seconds, string expected) =>
         Assert.Equal(expected, StorageEditionSentences.Fitting(12, 2111, seconds is { } s ? TimeSpan.FromSeconds(s) : null));
+
+    [Fact]
+    public void Once_all_watersheds_are_done_no_time_is_told()
+    {
+        Assert.Equal("76 of 76 watersheds analysed, now putting them together and writing", StorageEditionSentences.Fitting(76, 76, TimeSpan.Zero));
+    }
 }
