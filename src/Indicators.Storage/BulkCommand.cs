@@ -25,21 +25,16 @@ internal sealed class BulkCommand : IDisposable
         // The same id often stands in many rows one after another.
         if (value is not null && ReferenceEquals(_texts[position], value))
             return this;
+        Bound(position, value is null ? raw.sqlite3_bind_null(_statement, position) : raw.sqlite3_bind_text(_statement, position, value));
         _texts[position] = value;
-        return Bound(value is null ? raw.sqlite3_bind_null(_statement, position) : raw.sqlite3_bind_text(_statement, position, value));
+        return this;
     }
 
-    internal BulkCommand Whole(int position, long? value)
-    {
-        _texts[position] = null;
-        return Bound(value is { } number ? raw.sqlite3_bind_int64(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
-    }
+    internal BulkCommand Whole(int position, long? value) =>
+        Bound(position, value is { } number ? raw.sqlite3_bind_int64(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
 
-    internal BulkCommand Real(int position, double? value)
-    {
-        _texts[position] = null;
-        return Bound(value is { } number ? raw.sqlite3_bind_double(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
-    }
+    internal BulkCommand Real(int position, double? value) =>
+        Bound(position, value is { } number ? raw.sqlite3_bind_double(_statement, position, number) : raw.sqlite3_bind_null(_statement, position));
 
     /// <summary>Binds a value of one of the kinds a column can hold.</summary>
     internal BulkCommand Any(int position, object? value) => value switch
@@ -50,15 +45,9 @@ internal sealed class BulkCommand : IDisposable
         int number => Whole(position, number),
         long number => Whole(position, number),
         bool flag => Whole(position, flag ? 1 : 0),
-        byte[] bytes => Blob(position, bytes),
+        byte[] bytes => Bound(position, raw.sqlite3_bind_blob(_statement, position, bytes)),
         _ => throw new ArgumentException($"No column holds a {value.GetType().Name}.", nameof(value)),
     };
-
-    private BulkCommand Blob(int position, byte[] bytes)
-    {
-        _texts[position] = null;
-        return Bound(raw.sqlite3_bind_blob(_statement, position, bytes));
-    }
 
     /// <summary>Runs the row that was bound.</summary>
     internal void Run()
@@ -70,9 +59,10 @@ internal sealed class BulkCommand : IDisposable
             Check(result);
     }
 
-    private BulkCommand Bound(int result)
+    private BulkCommand Bound(int position, int result)
     {
         Check(result);
+        _texts[position] = null;
         return this;
     }
 

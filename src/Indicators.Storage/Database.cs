@@ -45,7 +45,7 @@ public sealed class Database : IDisposable
         _connectionString = new SqliteConnectionStringBuilder { DataSource = name, Mode = SqliteOpenMode.Memory, Cache = SqliteCacheMode.Shared, ForeignKeys = true }.ToString();
         // Such a database is gone with its last connection.
         _held = Connect();
-        Migrations.Make(_held);
+        Migrations.Upgrade(_connectionString);
     }
 
     /// <summary>A new database without a file, gone when it is disposed. For one thread at a time.</summary>

@@ -1,5 +1,4 @@
 using System.Reflection;
-using Dapper;
 using DbUp;
 using DbUp.Engine;
 using Microsoft.Data.Sqlite;
@@ -37,17 +36,6 @@ internal static class Migrations
             .PerformUpgrade();
         if (!result.Successful)
             throw result.Error is SqliteException failure ? failure : new InvalidOperationException("A migration failed.", result.Error);
-    }
-
-    /// <summary>Runs every script on a new database that nobody will upgrade again, and keeps no journal.</summary>
-    internal static void Make(SqliteConnection connection)
-    {
-        var assembly = Assembly.GetExecutingAssembly();
-        foreach (string script in assembly.GetManifestResourceNames().Where(IsScript).OrderBy(Number))
-        {
-            using var text = new StreamReader(assembly.GetManifestResourceStream(script)!);
-            connection.Execute(text.ReadToEnd());
-        }
     }
 
     private static bool IsScript(string resource) =>

@@ -61,17 +61,10 @@ public static class BetweenVarianceEstimator
     /// <summary>E Σ(y − ȳ)² = Σ V_ii − 1ᵀV1/k + (k − 1)τ², solved for τ².</summary>
     private static double UnweightedMoments(JointEstimates estimates)
     {
-        double k = estimates.Count, mean = estimates.Values.Average(), squares = 0, trace = 0, total = 0;
+        double k = estimates.Count, mean = estimates.Values.Average(), squares = 0;
         foreach (double y in estimates.Values)
             squares += (y - mean) * (y - mean);
-        if (estimates.Factored is { } factored)
-            (trace, total) = (factored.Trace, factored.Total);
-        for (int j = 0; j < estimates.Variances.Length; j++)
-        {
-            trace += estimates.Variances[j];
-            total += estimates.Variances[j] * estimates.X[j] * estimates.X[j];
-        }
-        return (squares - trace + total / k) / (k - 1);
+        return (squares - estimates.Trace + estimates.Total / k) / (k - 1);
     }
 
     /// <summary>

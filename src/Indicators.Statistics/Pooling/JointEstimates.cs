@@ -57,6 +57,12 @@ public sealed class JointEstimates
     /// <summary>The largest of Λ, or a little more.</summary>
     internal double LargestVariance => Factored?.LargestVariance ?? Variances.Max();
 
+    /// <summary>Σ V_ii.</summary>
+    internal double Trace => Factored?.Trace ?? Variances.Sum();
+
+    /// <summary>1ᵀ V 1.</summary>
+    internal double Total => Factored?.Total ?? Variances.Zip(X, (variance, x) => variance * x * x).Sum();
+
     /// <summary>Estimates that share nothing.</summary>
     /// <param name="estimates">One a unit, finite, at least one.</param>
     /// <param name="variances">The sampling variance of each, greater than 0.</param>

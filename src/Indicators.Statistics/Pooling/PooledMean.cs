@@ -83,13 +83,10 @@ public sealed record PooledMean(
 
     private static double[] WeightsAt(JointEstimates estimates, double tau2, double information)
     {
+        if (estimates.Factored is { } factored)
+            return [.. factored.At(tau2).OfOnes.Select(sum => sum / information)];
         int k = estimates.Count;
         var weights = new double[k];
-        if (estimates.Factored is { } factored)
-        {
-            Array.Fill(weights, 1 / information);
-            return factored.Inverse(tau2, weights);
-        }
         for (int j = 0; j < k; j++)
         {
             double share = estimates.X[j] / ((estimates.Variances[j] + tau2) * information);

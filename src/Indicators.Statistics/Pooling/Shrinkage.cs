@@ -88,16 +88,14 @@ public static class Shrinkage
         double meanVariance = 1 / sums.Information;
         if (estimates.Factored is { } factored)
         {
-            double[] ones = new double[k], apart = new double[k];
-            for (int i = 0; i < k; i++)
-                (ones[i], apart[i]) = (1, estimates.Values[i] - sums.Mean);
-            double[] ofOnes = factored.Inverse(tau2, ones), ofApart = factored.Inverse(tau2, apart), diagonal = factored.InverseDiagonal(tau2);
+            var inverse = factored.At(tau2);
+            double[] ofResiduals = inverse.Residuals(estimates.Values).OfResiduals, diagonal = inverse.Diagonal();
             for (int i = 0; i < k; i++)
             {
-                double keep = tau2 * diagonal[i], pull = 1 - tau2 * ofOnes[i];
-                value[i] = sums.Mean + tau2 * ofApart[i];
+                double keep = tau2 * diagonal[i], pull = 1 - tau2 * inverse.OfOnes[i];
+                value[i] = sums.Mean + tau2 * ofResiduals[i];
                 error[i] = Math.Sqrt(tau2 * (1 - keep) + pull * pull * meanVariance);
-                share[i] = keep + pull * meanVariance * ofOnes[i];
+                share[i] = keep + pull * meanVariance * inverse.OfOnes[i];
             }
             return;
         }

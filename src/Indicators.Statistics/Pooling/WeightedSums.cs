@@ -18,7 +18,7 @@ internal readonly record struct WeightedSums(
     public static WeightedSums At(JointEstimates estimates, double tau2)
     {
         if (estimates.Factored is { } factored)
-            return factored.At(estimates.Values, tau2);
+            return factored.At(tau2).Sums(estimates.Values);
         double[] y = estimates.Y, x = estimates.X, variances = estimates.Variances;
         double w1 = 0, w2 = 0, wx = 0, wxy = 0, wwx = 0, wwwx = 0, logs = 0;
         for (int j = 0; j < y.Length; j++)
@@ -43,7 +43,7 @@ internal readonly record struct WeightedSums(
     }
 
     /// <summary>Q alone, for those who look for a τ² by it.</summary>
-    public static double QAt(JointEstimates estimates, double tau2) => estimates.Factored?.QAt(estimates.Values, tau2) ?? At(estimates, tau2).Q;
+    public static double QAt(JointEstimates estimates, double tau2) => estimates.Factored?.At(tau2).Residuals(estimates.Values).Q ?? At(estimates, tau2).Q;
 
     /// <summary>The restricted log-likelihood of τ² without its constant.</summary>
     public double RestrictedLogLikelihood => (LogWeights - Math.Log(Information) - Q) / 2;
